@@ -1,0 +1,305 @@
+"""survey.toml -> Settings. Every fault is reported at once, with file and key."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from datetime import timedelta
+from pathlib import Path
+from typing import Annotated, Literal
+from zoneinfo import ZoneInfo, available_timezones
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
+
+from atlasgen.errors import InputFault, MissingInput, SettingsFault
+from atlasgen.model import CameraRule, ComposeRules, LonLat, MeasureRules, PlaceRules, ReadRules, WriteRules
+
+SETTINGS_FILE = "survey.toml"
+_OFFSET = re.compile(r"^UTC(?:([+-])(\d{1,2}):?([0-5]\d)?)?$")
+
+
+def _is_zone(value: str) -> str:
+    if not _OFFSET.match(value) and value not in available_timezones():
+        raise ValueError('expected "UTC", an offset such as "UTC+05:00", or a zone name such as "Etc/GMT-5"')
+    return value
+
+
+def _is_place(value: tuple[float, float]) -> tuple[float, float]:
+    lon, lat = value
+    if not (-180 <= lon <= 180 and -90 <= lat <= 90):
+        raise ValueError("expected [longitude, latitude] in degrees; are they swapped?")
+    return value
+
+
+def _is_edition(value: str) -> str:
+    if not re.fullmatch(r"[0-9A-Za-z][0-9A-Za-z._-]{0,31}", value):
+        raise ValueError('expected letters, digits, ".", "-" or "_", at most 32, such as "2026.1"')
+    return value
+
+
+# Every 1 ft to 30 ft, then every 3 ft, heavier every 10 ft: common practice on flat reservoirs, no source.
+# The metric set is ours: about the same number of lines at round depths.
+_ISOBATHS = {
+    "feet": {"fine_interval": 1.0, "fine_to": 30.0, "coarse_interval": 3.0, "major_every": 10.0},
+    "metres": {"fine_interval": 0.5, "fine_to": 10.0, "coarse_interval": 1.0, "major_every": 5.0},
+}
+
+Zone = Annotated[str, AfterValidator(_is_zone)]
+Place = Annotated[tuple[float, float], AfterValidator(_is_place)]
+Text = Annotated[str, Field(max_length=500)]
+
+
+class _Section(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True, str_strip_whitespace=True)
+
+
+class SurveySection(_Section):
+    """Who and what: the words on the cover."""
+
+    title: Annotated[str, Field(min_length=1, max_length=120)]
+    edition: Annotated[str, AfterValidator(_is_edition)]
+    season: Text = ""
+    crew: Text = ""
+    copyright: Text = ""
+    time_zone: Zone = "UTC"
+
+
+class FilesSection(_Section):
+    """Where the inputs are, relative to the survey folder; patterns may hold `*`."""
+
+    photos: str = "photos"
+    shoreline: str = "shoreline.*"
+    soundings: tuple[str, ...] = ("soundings*",)
+    passes: tuple[str, ...] = ("passes*",)
+    outages: str = "outages.csv"
+    stage: str = "stage.csv"
+    tracks: tuple[str, ...] = ("tracks/*.gpx",)
+    corrections: str = "corrections.csv"
+    not_surveyed: str = "not_surveyed.*"
+    places: str = "places.*"
+    sheets: str = "sheets.*"
+
+
+class LevelSection(_Section):
+    """The chart datum and, where known, its height."""
+
+    datum: Text = "full supply level"
+    elevation_m: float | None = Field(default=None, ge=-500, le=9000)
+    elevation_above: Literal["sea level", "ellipsoid"] | None = None
+
+
+class UnitsSection(_Section):
+    """What the reader sees; depths and distances are chosen separately."""
+
+    depth: Literal["feet", "metres"] = "feet"
+    distance: Literal["metric", "imperial"] = "metric"
+
+
+class ShoreSection(_Section):
+    """How the shoreline is cut into reaches."""
+
+    reach_length_m: float = Field(default=100.0, ge=10, le=2000)
+    start: Place | None = None
+    start_name: Text = "the start point"
+
+
+class TilesSection(_Section):
+    """The chart's tiles: a WebMercatorQuad zoom, or the crew's sheets (files.sheets) by the name in `sheet_name`."""
+
+    zoom: int = Field(default=16, ge=8, le=20)
+    scheme: Literal["WebMercatorQuad", "sheets"] = "WebMercatorQuad"
+    sheet_name: str = "name"
+
+
+class PhotosSection(_Section):
+    """Limits and defaults for photos."""
+
+    farthest_from_lake_m: float = Field(default=1000.0, gt=0, le=50000)
+    track_gap_s: float = Field(default=120.0, gt=0, le=3600)
+    clock_tolerance_s: float = Field(default=30.0, gt=0, le=3600)
+    eye_height_m: float = Field(default=1.7, gt=0, le=30)
+    aerial_above_m: float = Field(default=12.0, gt=0, le=120)
+    largest_megapixels: float = Field(default=250.0, gt=1, le=1000)
+    large_px: int = Field(default=1600, ge=640, le=6000)
+    small_px: int = Field(default=480, ge=160, le=800)
+
+
+class CameraSection(_Section):
+    """What the crew knows of one camera; `match` is found in the EXIF make and model, whatever the case."""
+
+    match: Annotated[str, Field(min_length=1, max_length=120)]
+    clock_fast_s: float = Field(default=0.0, ge=-86400 * 400, le=86400 * 400)
+    time_zone: Zone | None = None
+    sensor_width_mm: float | None = Field(default=None, gt=1, le=100)
+    takeoff_above_water_m: float | None = Field(default=None, ge=-50, le=1000)
+    altitude_above: Literal["sea level", "ellipsoid"] | None = None
+
+    def rule(self) -> CameraRule:
+        """Return the same as a plain value."""
+        return CameraRule(
+            **self.model_dump(exclude={"time_zone"}), zone=zone_offset(self.time_zone) if self.time_zone else None
+        )
+
+
+class ColumnsSection(_Section):
+    """Column names of the soundings files, where their headings do not tell."""
+
+    lon: str | None = None
+    lat: str | None = None
+    depth: str | None = None
+    time: str | None = None
+
+
+class SoundingsSection(_Section):
+    """How the soundings files are to be read."""
+
+    columns: ColumnsSection = ColumnsSection()
+    crs: str = "EPSG:4326"
+    depth_unit: Literal["metres", "feet", "fathoms"] | None = None
+    depth_positive: Literal["down", "up"] | None = None
+    time_zone: Zone | None = None
+    draught_m: float = Field(default=0.0, ge=0, le=10)
+    no_data: tuple[float, ...] = ()
+
+
+class DepthSection(_Section):
+    """The water that a page speaks of, and the depth lines."""
+
+    off_bank_m: float = Field(default=40.0, ge=5, le=500)
+    near_sounding_m: float = Field(default=25.0, gt=0, le=500)
+    cell_m: float | None = Field(default=None, gt=0.1, le=100)
+    fine_interval: float | None = Field(default=None, gt=0, le=100)
+    fine_to: float | None = Field(default=None, gt=0, le=1000)
+    coarse_interval: float | None = Field(default=None, gt=0, le=500)
+    major_every: float | None = Field(default=None, gt=0, le=500)
+
+
+class BookSection(_Section):
+    """The printed book."""
+
+    paper: Literal["a4", "letter"] = "a4"
+
+
+class Settings(_Section):
+    """All of survey.toml, defaults filled in."""
+
+    survey: SurveySection
+    files: FilesSection = FilesSection()
+    level: LevelSection = LevelSection()
+    units: UnitsSection = UnitsSection()
+    shore: ShoreSection = ShoreSection()
+    tiles: TilesSection = TilesSection()
+    photos: PhotosSection = PhotosSection()
+    camera: tuple[CameraSection, ...] = ()
+    soundings: SoundingsSection = SoundingsSection()
+    depth: DepthSection = DepthSection()
+    book: BookSection = BookSection()
+
+    def read_rules(self) -> ReadRules:
+        """Return what the `read` room needs."""
+        patterns = {name: (value,) if isinstance(value, str) else value for name, value in self.files}
+        soundings = self.soundings
+        return ReadRules(
+            files=patterns,
+            largest_megapixels=self.photos.largest_megapixels,
+            zone=zone_offset(self.survey.time_zone),
+            sounding_columns=soundings.columns.model_dump(),
+            sounding_crs=soundings.crs,
+            depth_unit=soundings.depth_unit,
+            depth_positive=soundings.depth_positive,
+            sounding_zone=zone_offset(soundings.time_zone or self.survey.time_zone),
+            no_data=soundings.no_data,
+            sheet_name=self.tiles.sheet_name,
+            full_supply_elevation_m=self.level.elevation_m,
+        )
+
+    def place_rules(self) -> PlaceRules:
+        """Return what the `place` room needs."""
+        return PlaceRules(
+            reach_length_m=self.shore.reach_length_m,
+            start=LonLat(*self.shore.start) if self.shore.start else None,
+            tile_scheme=self.tiles.scheme,
+            tile_zoom=self.tiles.zoom,
+            farthest_from_lake_m=self.photos.farthest_from_lake_m,
+            track_gap_s=self.photos.track_gap_s,
+            clock_tolerance_s=self.photos.clock_tolerance_s,
+            eye_height_m=self.photos.eye_height_m,
+            aerial_above_m=self.photos.aerial_above_m,
+            zone=zone_offset(self.survey.time_zone),
+            cameras=tuple(camera.rule() for camera in self.camera),
+            full_supply_elevation_m=self.level.elevation_m,
+            elevation_above=self.level.elevation_above,
+        )
+
+    def measure_rules(self) -> MeasureRules:
+        """Return what the `measure` room needs."""
+        depth = _ISOBATHS[self.units.depth] | self.depth.model_dump(exclude_none=True)
+        return MeasureRules(draught_m=self.soundings.draught_m, depth_unit=self.units.depth, **depth)
+
+    def compose_rules(self) -> ComposeRules:
+        """Return what the `compose` room needs."""
+        words = self.survey.model_dump(exclude={"time_zone"})
+        web = self.tiles.scheme == "WebMercatorQuad"
+        return ComposeRules(
+            **words,
+            datum=self.level.datum,
+            depth_unit=self.units.depth,
+            distance_unit=self.units.distance,
+            zone=zone_offset(self.survey.time_zone),
+            zone_name=self.survey.time_zone,
+            start_name=self.shore.start_name,
+            tile_scheme=f"WebMercatorQuad, zoom {self.tiles.zoom}" if web else "the crew's own sheets",
+            paper=self.book.paper,
+        )
+
+    def write_rules(self) -> WriteRules:
+        """Return what the `write` room needs."""
+        return WriteRules(self.photos.large_px, self.photos.small_px, self.survey.copyright)
+
+
+def read_settings(survey_dir: Path) -> Settings:
+    """Read and check `survey_dir/survey.toml`.
+
+    Raises
+    ------
+    MissingInput
+        There is no survey.toml.
+    InputFault
+        It is not TOML.
+    SettingsFault
+        Any keys are unknown, missing or out of range; all of them are named.
+    """
+    path = survey_dir / SETTINGS_FILE
+    try:
+        table = tomllib.loads(path.read_text(encoding="utf-8-sig"))
+    except FileNotFoundError:
+        raise MissingInput(
+            str(path), f"Make one with: atlasgen new {survey_dir.name or 'SURVEY'}, and fill it in."
+        ) from None
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        raise InputFault(SETTINGS_FILE, error, "TOML 1.0 in UTF-8", "Mend the line it names.") from None
+    try:
+        return Settings.model_validate(table)
+    except ValidationError as error:
+        raise SettingsFault(SETTINGS_FILE, [_fault(item) for item in error.errors()]) from None
+
+
+def _fault(item: dict) -> tuple[str, str]:
+    """Turn one pydantic error into `(dotted key, value and what is allowed)`."""
+    key = ".".join(str(part + 1) if isinstance(part, int) else str(part) for part in item["loc"])
+    if item["type"] == "missing":
+        return key, "is missing and must be given"
+    if item["type"] == "extra_forbidden":
+        return key, "is not a setting of atlasgen; is it spelled as in `atlasgen new`?"
+    message = item["msg"].removeprefix("Value error, ")
+    return key, f"{str(item['input'])[:80]!r}: {message[0].lower()}{message[1:]}"
+
+
+def zone_offset(zone: str) -> timedelta | ZoneInfo:
+    """Return a fixed offset for `UTC±HH:MM`, else the named zone."""
+    match = _OFFSET.match(zone)
+    if not match:
+        return ZoneInfo(zone)
+    sign, hours, minutes = match.groups()
+    offset = timedelta(hours=int(hours or 0), minutes=int(minutes or 0))
+    return -offset if sign == "-" else offset

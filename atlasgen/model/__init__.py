@@ -1,0 +1,76 @@
+"""The values that pass between the rooms: frozen, plain, with the unit in each name.
+
+Angles are degrees clockwise from true north, depths metres below the chart datum (positive down), stages metres
+above the datum (negative when drawn down), times aware UTC, areas square metres. Unknown is None, never 0.
+Nothing here computes; shapely and numpy are named for type checkers only, so that a worker stays light.
+"""
+
+from atlasgen.model.atlas import Atlas, Drawing, Figure, Layers, Note, Page, Picture, Sentence, Shape, SurveyFacts
+from atlasgen.model.audit import AuditRow, AuditTable, AuditTotal, Gap
+from atlasgen.model.common import PROBLEM_CODES, Level, LonLat, Measured, PhotoState, PointM, Problem, Progress
+from atlasgen.model.known import DepthBand, DepthGrid, Isobath, Known, ReachCoverage, ReachDepth
+from atlasgen.model.placed import Photo, Placed, Reach, Ring, Tile
+from atlasgen.model.rules import CameraRule, ComposeRules, MeasureRules, PlaceRules, ReadRules, WriteRules, Zone
+from atlasgen.model.survey import (
+    Correction,
+    NamedArea,
+    Outage,
+    PhotoFile,
+    SonarPass,
+    Soundings,
+    StageRecord,
+    Survey,
+    Track,
+)
+
+__all__ = [
+    "PROBLEM_CODES",
+    "Atlas",
+    "AuditRow",
+    "AuditTable",
+    "AuditTotal",
+    "CameraRule",
+    "ComposeRules",
+    "Correction",
+    "DepthBand",
+    "DepthGrid",
+    "Drawing",
+    "Figure",
+    "Gap",
+    "Isobath",
+    "Known",
+    "Layers",
+    "Level",
+    "LonLat",
+    "MeasureRules",
+    "Measured",
+    "NamedArea",
+    "Note",
+    "Outage",
+    "Page",
+    "Photo",
+    "PhotoFile",
+    "PhotoState",
+    "Picture",
+    "PlaceRules",
+    "Placed",
+    "PointM",
+    "Problem",
+    "Progress",
+    "Reach",
+    "ReachCoverage",
+    "ReachDepth",
+    "ReadRules",
+    "Ring",
+    "Sentence",
+    "Shape",
+    "SonarPass",
+    "Soundings",
+    "StageRecord",
+    "Survey",
+    "SurveyFacts",
+    "Tile",
+    "Track",
+    "WriteRules",
+    "Zone",
+]

@@ -1,0 +1,164 @@
+"""What `compose` makes: one page model for book and web."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING, Literal
+
+from atlasgen.model.common import LonLat, Problem
+from atlasgen.model.known import DepthBand, Isobath, Known
+from atlasgen.model.placed import Placed
+from atlasgen.model.survey import NamedArea
+
+if TYPE_CHECKING:
+    from shapely import LineString, MultiPolygon
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """One drawn thing. `points` are parts of (x, y) in mm from the frame's top left, y down.
+
+    `kind`: `area` (parts are rings, even-odd), `line`, `dot` (`size_mm` is the diameter), `text` (`text`, at the
+    first point, `turn_deg` clockwise), `wedge` (a direction mark at the first point, pointing `turn_deg` from up).
+    `style` is a name that the map's style sheet knows.
+    """
+
+    kind: Literal["area", "line", "dot", "text", "wedge"]
+    style: str
+    points: tuple[tuple[tuple[float, float], ...], ...]
+    text: str = ""
+    size_mm: float = 0.0
+    turn_deg: float = 0.0
+    shade: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A map or a diagram, drawn the same way in book and web. `corners`: lon/lat of NW, NE, SE, SW, for maps."""
+
+    id: str
+    width_mm: float
+    height_mm: float
+    shapes: tuple[Shape, ...]
+    alt: str
+    corners: tuple[LonLat, LonLat, LonLat, LonLat] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """A sentence of a note; `strong` marks the one thing to remember."""
+
+    text: str
+    strong: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """Sentences under one heading: `depth`, `coverage`, `level`, `position`, `method`."""
+
+    topic: str
+    heading: str
+    sentences: tuple[Sentence, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A photo on a page: its number there, the caption line in words, and the text for those who cannot see it."""
+
+    number: int
+    photo: str
+    caption: str
+    alt: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page, the same in book and web. `number` is printed in both; `photos` refer to `Figure.photo`."""
+
+    number: int
+    id: str
+    title: str
+    subtitle: str
+    reaches: tuple[str, ...]
+    tile: str
+    figures: tuple[Figure, ...]
+    locator: Drawing
+    profile: Drawing | None
+    notes: tuple[Note, ...]
+    previous: int | None
+    next: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """What was written of one photo: sizes in pixels of the large and the small derivative, upright."""
+
+    photo: str
+    width_px: int
+    height_px: int
+    thumb_width_px: int
+    thumb_height_px: int
+
+
+@dataclass(frozen=True, slots=True)
+class SurveyFacts:
+    """The survey's own words, for covers and feet."""
+
+    title: str
+    edition: str
+    season: str
+    crew: str
+    copyright: str
+    datum: str
+    depth_unit: Literal["feet", "metres"]
+    distance_unit: Literal["metric", "imperial"]
+    time_zone: str
+    crs_metric: str
+    bounds_deg: tuple[float, float, float, float]
+    start_name: str
+    tile_scheme: str
+    paper: Literal["a4", "letter"]
+    dated: date | None
+    water_m2: float
+    shore_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class Layers:
+    """Geometry for the web map and for a GIS, all WGS 84 (longitude, latitude)."""
+
+    water: MultiPolygon
+    reaches: Mapping[str, LineString]
+    isobaths: tuple[Isobath, ...]
+    bands: tuple[DepthBand, ...]
+    sounding_lines: tuple[LineString, ...]
+    pass_lines: tuple[LineString, ...]
+    not_surveyed: tuple[NamedArea, ...]
+    places: tuple[NamedArea, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Atlas:
+    """The whole edition, computed; both outputs and every table are written from this and nothing else."""
+
+    survey: SurveyFacts
+    placed: Placed
+    known: Known
+    layers: Layers
+    pages: tuple[Page, ...]
+    overview: Drawing
+    source_diagram: Drawing
+    tile_drawings: Mapping[str, Drawing]
+    pictures: Mapping[str, Picture]
+    left_out: tuple[Problem, ...]
+    problems: tuple[Problem, ...]
+    how_to_read: tuple[str, ...]
+    cautions: tuple[str, ...]
+    methods: tuple[str, ...]
+
+    def page_of_photo(self) -> dict[str, int]:
+        """Photo id to the number of the page it is on."""
+        return {figure.photo: page.number for page in self.pages for figure in page.figures}

@@ -1,0 +1,98 @@
+"""What `measure` works out: what is known, and how well."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from atlasgen.model.audit import AuditTable, Gap
+from atlasgen.model.common import PhotoState, Problem
+
+if TYPE_CHECKING:
+    import numpy as np
+    from shapely import LineString, MultiPolygon
+
+
+@dataclass(frozen=True, slots=True)
+class DepthGrid:
+    """Depth below datum on square cells; `depth_m[row, col]`, row 0 at the south, NaN where not known.
+
+    Cell (0, 0) is centred on (`x0_m`, `y0_m`). `near_sounding_m` is the farthest a value may be from a sounding.
+    """
+
+    depth_m: np.ndarray
+    distance_m: np.ndarray
+    x0_m: float
+    y0_m: float
+    cell_m: float
+    near_sounding_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class Isobath:
+    """One depth line, metric; `label` in the reader's unit."""
+
+    depth_m: float
+    label: str
+    major: bool
+    lines: tuple[LineString, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DepthBand:
+    """The water between two depths, metric, for tinting; `shade` 0 (shallow) to 1 (deepest of this lake)."""
+
+    from_m: float
+    to_m: float
+    shade: float
+    area: MultiPolygon
+
+
+@dataclass(frozen=True, slots=True)
+class ReachDepth:
+    """What the soundings say of the water within `off_bank_m` of a reach, metres below datum."""
+
+    off_bank_m: float
+    soundings: int
+    shallowest_m: float | None
+    median_m: float | None
+    deepest_m: float | None
+    profile_m: tuple[tuple[float, float | None], ...]
+    reduced: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ReachCoverage:
+    """How densely that water is sounded, and why not, where not. Shares are 0 to 1 of `water_m2`."""
+
+    off_bank_m: float
+    water_m2: float
+    near_sounding_m: float
+    share_near_sounding: float | None
+    soundings_per_ha: float | None
+    reasons: tuple[tuple[str, float], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What is known, and how well; mappings are by reach id or photo id, geometry is metric.
+
+    `not_surveyed` holds (reason, water), `gaps` the stretches of shore without a photo.
+    """
+
+    stage_of_photo_m: Mapping[str, float | None]
+    reach_depth: Mapping[str, ReachDepth | None]
+    reach_coverage: Mapping[str, ReachCoverage]
+    reach_state: Mapping[str, PhotoState]
+    grid: DepthGrid | None
+    isobaths: tuple[Isobath, ...]
+    bands: tuple[DepthBand, ...]
+    soundings_used: int
+    methods: tuple[str, ...]
+    problems: tuple[Problem, ...] = ()
+    audit: AuditTable | None = None
+    gaps: tuple[Gap, ...] = ()
+    sounding_lines: tuple[LineString, ...] = ()
+    pass_lines: tuple[LineString, ...] = ()
+    not_surveyed: tuple[tuple[str, MultiPolygon], ...] = ()

@@ -1,0 +1,104 @@
+"""The choices of survey.toml as plain values, one set for each room, so that no room knows the settings file."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import timedelta
+from typing import Literal
+from zoneinfo import ZoneInfo
+
+from atlasgen.model.common import LonLat
+
+Zone = timedelta | ZoneInfo
+
+
+@dataclass(frozen=True, slots=True)
+class CameraRule:
+    """What the crew knows of one camera; `match` is sought in the EXIF make and model, whatever the case."""
+
+    match: str = ""
+    clock_fast_s: float = 0.0
+    zone: Zone | None = None
+    sensor_width_mm: float | None = None
+    takeoff_above_water_m: float | None = None
+    altitude_above: Literal["sea level", "ellipsoid"] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ReadRules:
+    """Where the inputs are (patterns relative to the survey folder) and how the tables are written."""
+
+    files: Mapping[str, tuple[str, ...]]
+    largest_megapixels: float
+    zone: Zone
+    sounding_columns: Mapping[str, str | None]
+    sounding_crs: str
+    depth_unit: str | None
+    depth_positive: str | None
+    sounding_zone: Zone
+    no_data: tuple[float, ...]
+    sheet_name: str
+    full_supply_elevation_m: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceRules:
+    """How the shoreline is cut, which tiles are used, and what is taken when a photo does not say."""
+
+    reach_length_m: float = 100.0
+    start: LonLat | None = None
+    tile_scheme: str = "WebMercatorQuad"
+    tile_zoom: int = 16
+    farthest_from_lake_m: float = 1000.0
+    track_gap_s: float = 120.0
+    clock_tolerance_s: float = 30.0
+    eye_height_m: float = 1.7
+    aerial_above_m: float = 12.0
+    zone: Zone = field(default_factory=timedelta)
+    cameras: tuple[CameraRule, ...] = ()
+    full_supply_elevation_m: float | None = None
+    elevation_above: Literal["sea level", "ellipsoid"] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureRules:
+    """The water a page speaks of, and the depth lines (intervals in the reader's unit)."""
+
+    off_bank_m: float = 40.0
+    near_sounding_m: float = 25.0
+    cell_m: float | None = None
+    draught_m: float = 0.0
+    depth_unit: Literal["feet", "metres"] = "feet"
+    fine_interval: float = 1.0
+    fine_to: float = 30.0
+    coarse_interval: float = 3.0
+    major_every: float = 10.0
+
+
+@dataclass(frozen=True, slots=True)
+class ComposeRules:
+    """The survey's own words and the reader's units."""
+
+    title: str
+    edition: str
+    season: str = ""
+    crew: str = ""
+    copyright: str = ""
+    datum: str = "full supply level"
+    depth_unit: Literal["feet", "metres"] = "feet"
+    distance_unit: Literal["metric", "imperial"] = "metric"
+    zone: Zone = field(default_factory=timedelta)
+    zone_name: str = "UTC"
+    start_name: str = "the start point"
+    tile_scheme: str = "WebMercatorQuad, zoom 16"
+    paper: Literal["a4", "letter"] = "a4"
+
+
+@dataclass(frozen=True, slots=True)
+class WriteRules:
+    """Sizes of the published photos, long edge in pixels, and the line that goes into those that carry none."""
+
+    large_px: int = 1600
+    small_px: int = 480
+    copyright: str = ""

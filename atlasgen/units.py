@@ -1,0 +1,114 @@
+"""Units and how numbers are rounded for readers. Inside atlasgen everything is metres, seconds and degrees.
+
+1 ft = 0.3048 m exactly and 1 mile = 1609.344 m (NIST Handbook 44, Appendix C); 1 knot = 1852/3600 m/s and
+1 fathom = 6 ft by definition.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Literal
+
+FOOT_M = 0.3048
+MILE_M = 1609.344
+FATHOM_M = 6 * FOOT_M
+KNOT_MPS = 1852 / 3600
+ACRE_M2 = 4046.8564224
+
+DepthUnit = Literal["feet", "metres"]
+DistanceUnit = Literal["metric", "imperial"]
+
+DEPTH_UNIT_M = {"metres": 1.0, "feet": FOOT_M, "fathoms": FATHOM_M}
+_POINTS = (
+    "north",
+    "north-north-east",
+    "north-east",
+    "east-north-east",
+    "east",
+    "east-south-east",
+    "south-east",
+    "south-south-east",
+    "south",
+    "south-south-west",
+    "south-west",
+    "west-south-west",
+    "west",
+    "west-north-west",
+    "north-west",
+    "north-north-west",
+)
+# Guards the floor below against binary noise: 12 ft is 3.6576000000000004 m on some paths.
+_EPSILON = 1e-9
+
+
+def depth_number(depth_m: float, unit: DepthUnit) -> float:
+    """Depth in the reader's unit, rounded toward shallower: whole feet, or tenths of a metre.
+
+    A depth above the datum (negative: it dries) also rounds toward shallower, that is, to the larger height.
+    """
+    step = 1.0 if unit == "feet" else 0.1
+    value = depth_m / DEPTH_UNIT_M[unit]
+    return round(math.floor(value / step + _EPSILON) * step, 1)
+
+
+def depth_words(depth_m: float, unit: DepthUnit) -> str:
+    """Depth with its unit, `12 ft` or `3.6 m`."""
+    number = depth_number(depth_m, unit)
+    return f"{number:.0f} ft" if unit == "feet" else f"{number:.1f} m"
+
+
+def level_words(stage_m: float, unit: DepthUnit) -> str:
+    """Stage against the datum in words: `1.4 ft below full`, `at full`."""
+    value = stage_m / DEPTH_UNIT_M[unit]
+    number, short = (f"{abs(value):.1f}", "ft") if unit == "feet" else (f"{abs(value):.2f}", "m")
+    if float(number) == 0:
+        return "at full"
+    return f"{number} {short} {'below' if stage_m < 0 else 'above'} full"
+
+
+def distance_words(distance_m: float, unit: DistanceUnit) -> str:
+    """Distance for reading: two figures that matter, never more than the data bear."""
+    if unit == "metric":
+        return f"{_two_figures(distance_m)} m" if distance_m < 995 else f"{distance_m / 1000:.1f} km"
+    feet = distance_m / FOOT_M
+    return f"{_two_figures(feet)} ft" if feet < 995 else f"{distance_m / MILE_M:.1f} mi"
+
+
+def height_words(height_m: float, unit: DistanceUnit) -> str:
+    """Height of a camera, whole metres or feet; tenths below 10."""
+    value, short = (height_m, "m") if unit == "metric" else (height_m / FOOT_M, "ft")
+    return f"{value:.1f} {short}" if abs(value) < 10 else f"{value:.0f} {short}"
+
+
+def area_words(area_m2: float, unit: DistanceUnit) -> str:
+    """Area in hectares or acres, three figures."""
+    value, short = (area_m2 / 10_000, "ha") if unit == "metric" else (area_m2 / ACRE_M2, "acres")
+    return f"{value:.1f} {short}" if value < 100 else f"{value:.0f} {short}"
+
+
+def compass_words(bearing_deg: float, points: Literal[4, 8, 16] = 16) -> str:
+    """Name the nearest of 4, 8 or 16 compass points: 68 -> `east-north-east`."""
+    step = 360 / points
+    return _POINTS[int((bearing_deg % 360) / step + 0.5) % points * (16 // points)]
+
+
+def percent_words(share: float) -> str:
+    """Percent that never says all or nothing unless it is so."""
+    percent = share * 100
+    if 0 < percent < 1:
+        return "under 1 %"
+    if 99 < percent < 100:
+        return "over 99 %"
+    return f"{percent:.0f} %"
+
+
+def count_words(count: int) -> str:
+    """Count with its thousands spaced, never broken across lines: 12 345."""
+    return f"{count:,}".replace(",", "\N{NO-BREAK SPACE}")
+
+
+def _two_figures(value: float) -> str:
+    if value < 10:
+        return f"{value:.0f}"
+    step = 10 ** (math.floor(math.log10(value)) - 1)
+    return f"{round(value / step) * step:.0f}"
