@@ -1,0 +1,1 @@
+"""Pure: works out where everything is."""

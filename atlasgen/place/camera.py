@@ -1,0 +1,337 @@
+"""How a camera was held: its height above the water, where it looked, and how wide."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from datetime import datetime
+from functools import lru_cache
+from typing import TYPE_CHECKING, Literal, NamedTuple
+
+from atlasgen.errors import fault_text
+from atlasgen.model import Correction, LonLat, Measured, PhotoFile, Problem
+
+if TYPE_CHECKING:
+    from pygeomag import GeoMag
+
+# Standard uncertainties, ours after common practice, no source: a phone's compass beside a person and a car; the
+# gimbal of a drone; a direction or an angle the crew read off a map; a camera held level by hand.
+COMPASS_SIGMA_DEG = 10.0
+GIMBAL_YAW_SIGMA_DEG = 4.0
+GIMBAL_TILT_SIGMA_DEG = 1.0
+RIG_TILT_SIGMA_DEG = 5.0
+CORRECTION_SIGMA_DEG = 5.0
+HAND_LEVEL_SIGMA_DEG = 8.0
+# Heights: the crew's word; air pressure drifts by a metre or two in a flight; a take-off spot nobody measured;
+# GPS heights are about twice as poor as positions; how a person holds a camera.
+CORRECTION_HEIGHT_SIGMA_M = 1.0
+BAROMETER_SIGMA_M = 2.0
+UNKNOWN_TAKEOFF_SIGMA_M = 4.0
+ALTITUDE_SIGMA_M = 10.0
+EYE_SIGMA_M = 0.5
+# Ellipsoid and sea level are nowhere farther apart (-107 to +86 m, EGM96, from memory).
+GEOID_SPAN_M = 110.0
+# 43.2666 mm, the diagonal of the 36 by 24 mm frame.
+_FILM_DIAGONAL_MM = math.hypot(36, 24)
+# Ours: the long side of an ordinary phone's or compact camera's picture.
+DEFAULT_LONG_FOV_DEG = 66.0
+_DEFAULT_FOV_SIGMA_DEG = 10.0
+# Ours: 35 mm equivalents are whole millimetres, and makers crop the frame for some shapes.
+_FOV_SIGMA_SHARE = 0.03
+# No single shot is wider than 21:9; beyond it the picture was stitched and its focal length says nothing.
+_WIDEST_SHAPE = 2.4
+# A camera that hangs straight down is not flown leaning back this far: such a pitch is counted from level.
+_LEAN_BACK_DEG = 20.0
+# Years of each World Magnetic Model (NOAA/NCEI and BGS), half open, and its file in pygeomag.
+_MODELS = (
+    (2025.0, 2030.0, "wmm/WMM_2025.COF"),
+    (2020.0, 2025.0, "wmm/WMM_2020.COF"),
+    (2015.0, 2020.0, "wmm/WMM_2015v2.COF"),
+    (2010.0, 2015.0, "wmm/WMM_2010.COF"),
+)
+
+
+class TrueHeading(NamedTuple):
+    """A compass heading turned to true north, 0 to 360; declination east positive; the model used; what to say."""
+
+    heading_deg_true: float
+    declination_deg: float
+    model: str
+    warning: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class HeightSettings:
+    """What the crew said about heights; None is not said.
+
+    `takeoff_above_water_m` and `altitude_above` belong to the photo's camera; `elevation_m` is the chart datum's
+    height above `elevation_above`.
+    """
+
+    eye_height_m: float
+    aerial_above_m: float
+    takeoff_above_water_m: float | None = None
+    altitude_above: Literal["sea level", "ellipsoid"] | None = None
+    elevation_m: float | None = None
+    elevation_above: Literal["sea level", "ellipsoid"] | None = None
+
+
+@lru_cache(maxsize=4)
+def _geomag(file: str) -> GeoMag:
+    from pygeomag import GeoMag
+
+    return GeoMag(coefficients_file=file)
+
+
+def magnetic_to_true(heading_deg: float, at: LonLat, height_m: float, when: datetime | None) -> TrueHeading:
+    """Turn a compass heading to true north with the World Magnetic Model of the photo's year.
+
+    True heading = compass heading + declination, east positive. WMM-2025 serves 2025.0 up to 2030.0; earlier years
+    have the models before it, back to 2010. Outside them the nearest model is held at its nearest year, and without
+    a date at the start of the newest, and that is warned of; so are places where the field is too weak for a compass
+    (caution zone under 6000 nT, blackout zone under 2000 nT, WMM2025 technical report).
+    """
+    from pygeomag import decimal_year_from_date
+
+    year = None if when is None else decimal_year_from_date(when)
+    from_year, to_year, file = _model_years(year)
+    model = _geomag(file)
+    used = from_year if year is None else min(max(year, from_year), to_year)
+    field = model.calculate(glat=at.lat_deg, glon=at.lon_deg, alt=height_m / 1000, time=used)
+    warning = None
+    if year is None or not from_year <= year < to_year:
+        date = "the photo's date is unknown" if year is None else f"{year:.1f} is outside the magnetic model's years"
+        warning = (
+            f"{date}. Expected {_MODELS[-1][0]:.0f} up to {_MODELS[0][1]:.0f}; {model.model} of {used:.1f} is used."
+        )
+    elif field.in_blackout_zone or field.in_caution_zone:
+        warning = (
+            f"the earth's field is too weak here for a compass ({field.h:.0f} nT level). Expected 6000 nT or more."
+        )
+    return TrueHeading((heading_deg + field.d) % 360, field.d, model.model, warning)
+
+
+def _model_years(year: float | None) -> tuple[float, float, str]:
+    if year is None:
+        return _MODELS[0]
+    return next((model for model in _MODELS if year >= model[0]), _MODELS[-1])
+
+
+def heading_of(
+    photo: PhotoFile, correction: Correction | None, at: LonLat, height_m: float, taken: datetime | None
+) -> tuple[Measured | None, tuple[Problem, ...]]:
+    """Work out where the camera looked, degrees from true north: the crew's word, else Exif, else the gimbal."""
+    if correction and correction.heading_deg_true is not None:
+        return Measured(correction.heading_deg_true % 360, "corrections.csv", CORRECTION_SIGMA_DEG), ()
+    if photo.direction_deg is not None:
+        return _exif_heading(photo.direction_deg, photo, at, height_m, taken)
+    if photo.yaw_deg is not None:
+        words = f"{_tag_words(photo, 'Yaw')}, as its maker wrote it, taken as true"
+        return Measured(photo.yaw_deg % 360, words, GIMBAL_YAW_SIGMA_DEG), ()
+    return None, ()
+
+
+def _exif_heading(
+    direction_deg: float, photo: PhotoFile, at: LonLat, height_m: float, taken: datetime | None
+) -> tuple[Measured, tuple[Problem, ...]]:
+    """Exif 2.2, tags 16 and 17: the reference is T or M, and T where it is absent."""
+    if photo.direction_ref != "M":
+        words = "true" if photo.direction_ref == "T" else "no reference written, so true by the Exif default"
+        return Measured(direction_deg % 360, f"Exif direction, {words}", COMPASS_SIGMA_DEG), ()
+    true = magnetic_to_true(direction_deg, at, height_m, taken)
+    words = f"Exif direction, magnetic, turned by {true.declination_deg:+.1f}° ({true.model})"
+    told = (Problem(photo.file, "magnetic", f"{photo.file}: {true.warning}"),) if true.warning else ()
+    return Measured(true.heading_deg_true, words, COMPASS_SIGMA_DEG), told
+
+
+def attitude_of(
+    photo: PhotoFile, correction: Correction | None, kind: Literal["aerial", "shore"]
+) -> tuple[Measured | None, Measured | None, tuple[Problem, ...]]:
+    """Work out pitch and roll, degrees: pitch 0 is level, negative looks down, -90 straight down.
+
+    Two conventions are met in XMP. A gimbal's pitch (and any tag that ends in `Degree`) is counted from level as
+    here. Plain `Yaw`, `Pitch` and `Roll` in a namespace for cameras belong to cameras that hang straight down: there
+    0 is straight down and 90 level, and roll is a sideways lean, which is not a roll about the line of sight and so
+    is not used. A pitch that the tag does not explain is told and not used. A shore photo without pitch or roll is
+    assumed level; an aerial one has none.
+    """
+    pitch, problems = _pitch(photo, correction)
+    level = Measured(0.0, "assumed level", HAND_LEVEL_SIGMA_DEG, assumed=True) if kind == "shore" else None
+    roll = None
+    if photo.roll_deg is not None and _counts_from(photo) == "level" and -180 <= photo.roll_deg <= 180:
+        roll = Measured(photo.roll_deg, _tag_words(photo, "Roll"), GIMBAL_TILT_SIGMA_DEG)
+    return pitch or level, roll or level, problems
+
+
+def _pitch(photo: PhotoFile, correction: Correction | None) -> tuple[Measured | None, tuple[Problem, ...]]:
+    if correction and correction.pitch_deg is not None:
+        return Measured(correction.pitch_deg, "corrections.csv", CORRECTION_SIGMA_DEG), ()
+    if photo.pitch_deg is None:
+        return None, ()
+    zero = _counts_from(photo)
+    if zero is None:
+        value = f"pitch {photo.pitch_deg:g}° ({_tag_words(photo, 'Pitch')}), from level or from straight down"
+        step = "Give its pitch in corrections.csv (-90 is straight down)."
+        text = fault_text(photo.file, value, "a gimbal's pitch", step)
+        return None, (Problem(photo.file, "ambiguous", text),)
+    pitch_deg = photo.pitch_deg if zero == "level" else photo.pitch_deg - 90
+    if not -120 <= pitch_deg <= 90:
+        value = f"pitch {photo.pitch_deg:g}° ({_tag_words(photo, 'Pitch')})"
+        text = fault_text(photo.file, value, "-90 to 90°; it is not used", "Give its pitch in corrections.csv.")
+        return None, (Problem(photo.file, "bad_metadata", text),)
+    # A gimbal reads -90.1 when it hangs straight down.
+    source = f"{_tag_words(photo, 'Pitch')}, counted from {zero}"
+    sigma_deg = GIMBAL_TILT_SIGMA_DEG if zero == "level" else RIG_TILT_SIGMA_DEG
+    return Measured(max(pitch_deg, -90.0), source, sigma_deg), ()
+
+
+def _counts_from(photo: PhotoFile) -> Literal["level", "straight down"] | None:
+    """From where the tag counts its pitch; None if that cannot be told."""
+    tag = (photo.pose_from or "").lower().split(":")[-1].split(" ")[-1]
+    if "gimbal" in tag or tag.endswith("degree"):
+        return "level"
+    if photo.pitch_deg is not None and photo.pitch_deg <= -_LEAN_BACK_DEG:
+        return "level"
+    return "straight down" if tag in ("yaw", "pitch", "roll") else None
+
+
+def _tag_words(photo: PhotoFile, angle: Literal["Yaw", "Pitch", "Roll"]) -> str:
+    """Name the tag of one angle: the file names that of the first of the three."""
+    return re.sub("Yaw|Pitch|Roll", angle, photo.pose_from or f"XMP {angle}", count=1)
+
+
+def field_of_view(photo: PhotoFile, sensor_width_mm: float | None) -> tuple[Measured, Measured]:
+    """Angles that the upright picture spans, degrees: across and up.
+
+    From the 35 mm equivalent: Exif does not say what it is matched on, so the diagonal is, which is the same thing
+    for a 3:2 frame and makes a 4:3 frame of "24 mm" 34.6 by 26.0 mm. Else from the focal length and the width of
+    the sensor's long side; else the long side is assumed to span 66°. Digital zoom narrows all but the last; whether
+    a 35 mm equivalent has it counted in already is not said by Exif either, and a view too narrow never claims a
+    shore that the picture does not show.
+    """
+    across, up = photo.width_px, photo.height_px
+    if photo.orientation in (5, 6, 7, 8):
+        across, up = up, across
+    focal_long_sides, source = _focal_in_long_sides(photo, sensor_width_mm)
+    assumed = focal_long_sides is None
+    focal = (focal_long_sides or 0.5 / math.tan(math.radians(DEFAULT_LONG_FOV_DEG / 2))) * max(across, up)
+    angles = (math.degrees(2 * math.atan(side / 2 / focal)) for side in (across, up))
+    sigma_share = _DEFAULT_FOV_SIGMA_DEG / DEFAULT_LONG_FOV_DEG if assumed else _FOV_SIGMA_SHARE
+    hfov, vfov = (Measured(angle, source, angle * sigma_share, assumed) for angle in angles)
+    return hfov, vfov
+
+
+def _focal_in_long_sides(photo: PhotoFile, sensor_width_mm: float | None) -> tuple[float | None, str]:
+    """Focal length as a multiple of the frame's long side, None if unknown; and its source in words."""
+    long_px, short_px = max(photo.width_px, photo.height_px), min(photo.width_px, photo.height_px)
+    if long_px > _WIDEST_SHAPE * short_px:
+        return None, f"assumed: a stitched panorama, its long side taken as {DEFAULT_LONG_FOV_DEG:g}°"
+    zoom = photo.digital_zoom if photo.digital_zoom and photo.digital_zoom > 1 else 1.0
+    zoomed = f", digital zoom {zoom:g}" if zoom > 1 else ""
+    if photo.focal_35mm and photo.focal_35mm > 0:
+        long_mm = _FILM_DIAGONAL_MM * long_px / math.hypot(long_px, short_px)
+        return photo.focal_35mm * zoom / long_mm, f"35 mm equivalent {photo.focal_35mm:g} mm on the diagonal{zoomed}"
+    if photo.focal_mm and photo.focal_mm > 0 and sensor_width_mm:
+        words = f"focal length {photo.focal_mm:g} mm, sensor {sensor_width_mm:g} mm wide{zoomed}"
+        return photo.focal_mm * zoom / sensor_width_mm, words
+    return None, f"assumed: {DEFAULT_LONG_FOV_DEG:g}° along the long side"
+
+
+def height_above_water(
+    photo: PhotoFile, correction: Correction | None, stage_m: float | None, settings: HeightSettings
+) -> tuple[Measured | None, tuple[Problem, ...]]:
+    """Work out the camera's height above the water of that day, metres.
+
+    In this order: the crew's word; the height above take-off plus that of the take-off (taken as at water level if
+    nobody said); the Exif altitude less the water's elevation, only where both are stated above the same thing.
+    Failing these a photo that looks aerial has no height and a problem, and a shore photo gets the height of a
+    person's eye, marked as assumed; so does one whose altitude would put it under water.
+    """
+    if correction and correction.height_above_water_m is not None:
+        return Measured(correction.height_above_water_m, "corrections.csv", CORRECTION_HEIGHT_SIGMA_M), ()
+    if photo.height_above_takeoff_m is not None:
+        return _above_takeoff(photo.file, photo.height_above_takeoff_m, settings.takeoff_above_water_m)
+    datum = _altitude_datum(photo, settings)
+    above_m = _altitude_above_water(photo, stage_m, settings)
+    if above_m is not None and above_m > 0 and datum is not None and datum == settings.elevation_above:
+        day = "that day's water level" if stage_m is not None else "the chart datum, as no water level is known"
+        source = f"altitude above {datum}, less {day}"
+        return Measured(above_m, source, ALTITUDE_SIGMA_M, assumed=stage_m is None), ()
+    if looks_aerial(photo, stage_m, settings):
+        return None, (_no_height(photo, datum, settings),)
+    return Measured(settings.eye_height_m, "assumed: held at eye height at the water's edge", EYE_SIGMA_M, True), ()
+
+
+def _above_takeoff(
+    file: str, above_takeoff_m: float, takeoff_m: float | None
+) -> tuple[Measured | None, tuple[Problem, ...]]:
+    height_m = above_takeoff_m + (takeoff_m or 0.0)
+    if height_m <= 0:
+        value = f"{above_takeoff_m:g} m above take-off puts it {-height_m:g} m under water"
+        step = "State takeoff_above_water_m for the camera in survey.toml, or its height in corrections.csv."
+        text = fault_text(file, value, "a height above the water; it is not used", step)
+        return None, (Problem(file, "bad_metadata", text),)
+    if takeoff_m is None:
+        words = "height above take-off, take-off taken as at water level"
+        return Measured(height_m, words, math.hypot(BAROMETER_SIGMA_M, UNKNOWN_TAKEOFF_SIGMA_M), assumed=True), ()
+    words = f"height above take-off, which was {takeoff_m:g} m above the water"
+    return Measured(height_m, words, BAROMETER_SIGMA_M), ()
+
+
+def _altitude_datum(photo: PhotoFile, settings: HeightSettings) -> str | None:
+    """Tell what the altitude is counted from: the crew's word on the camera, else the file's; None if not known."""
+    stated = settings.altitude_above or photo.altitude_datum
+    return None if stated == "unknown" else stated
+
+
+def _altitude_above_water(photo: PhotoFile, stage_m: float | None, settings: HeightSettings) -> float | None:
+    """Altitude less the water's elevation, whatever the two are counted from; None if either is unknown."""
+    if photo.altitude_m is None or settings.elevation_m is None:
+        return None
+    return photo.altitude_m - settings.elevation_m - (stage_m or 0.0)
+
+
+def _no_height(photo: PhotoFile, datum: str | None, settings: HeightSettings) -> Problem:
+    if photo.altitude_m is None:
+        found = "no height in the file, though it has the pose of a camera in the air"
+    elif datum is None:
+        found = f"altitude {photo.altitude_m:g} m, but not above what"
+    else:
+        water = f"above {settings.elevation_above}" if settings.elevation_above else "not stated"
+        found = f"altitude {photo.altitude_m:g} m above {datum}, but the water's elevation is {water}"
+    text = fault_text(
+        photo.file,
+        found,
+        "a height above take-off, or an altitude and the lake's elevation above the same thing",
+        "Give its height above the water in corrections.csv, or state altitude_above for the camera and "
+        "level.elevation_above in survey.toml.",
+    )
+    return Problem(photo.file, "ambiguous" if photo.altitude_m is not None else "missing", text)
+
+
+def looks_aerial(photo: PhotoFile, stage_m: float | None, settings: HeightSettings) -> bool:
+    """Tell an aerial photo by its file alone.
+
+    It has a height above take-off, or the pose of a gimbal or a hanging camera, or an altitude that clears the water
+    by `aerial_above_m` whatever the two are counted from.
+    """
+    if photo.height_above_takeoff_m is not None or photo.pitch_deg is not None:
+        return True
+    above_m = _altitude_above_water(photo, stage_m, settings)
+    return above_m is not None and above_m > settings.aerial_above_m + GEOID_SPAN_M
+
+
+def kind_of(
+    height: Measured | None, photo: PhotoFile, stage_m: float | None, settings: HeightSettings
+) -> Literal["aerial", "shore"]:
+    """Decide `aerial` or `shore`.
+
+    Aerial: it looks so by its file (`looks_aerial`), or its height passes `aerial_above_m` by more than the height's
+    own uncertainty, so that a GPS altitude that is ten metres out does not make a flight of a walk. Anything else,
+    and a photo of which no height is known, is a shore photo.
+    """
+    if looks_aerial(photo, stage_m, settings):
+        return "aerial"
+    passes = height is not None and height.value - (height.sigma or 0.0) > settings.aerial_above_m
+    return "aerial" if passes else "shore"

@@ -1,0 +1,266 @@
+"""The room's way in: works out where everything of a survey is."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from typing import NamedTuple
+
+from atlasgen.model import (
+    CameraRule,
+    Correction,
+    Photo,
+    PhotoFile,
+    Placed,
+    PlaceRules,
+    Problem,
+    Progress,
+    Reach,
+    Survey,
+    Tile,
+)
+from atlasgen.place.camera import HeightSettings, attitude_of, field_of_view, heading_of, height_above_water, kind_of
+from atlasgen.place.geo import Projection
+from atlasgen.place.linking import Link, nearest_reaches, over_water
+from atlasgen.place.position import (
+    ClockSetting,
+    PositionFix,
+    TimeFix,
+    clock_report,
+    place_in_time,
+    position_of,
+)
+from atlasgen.place.shore import build_rings, cut_reaches, place_finder
+from atlasgen.place.tiles import TileIndex, lay_tiles, sheet_tiles
+
+# The level against the datum at a time, None where it is not known.
+StageOf = Callable[[datetime | None], float | None]
+
+_ID_LENGTH = 10
+
+
+class _Fixed(NamedTuple):
+    """A photo whose time and position were sought."""
+
+    source: PhotoFile
+    correction: Correction | None
+    time: TimeFix
+    position: PositionFix
+
+
+@dataclass(frozen=True, slots=True)
+class _Shore:
+    """What photos are tied to."""
+
+    projection: Projection
+    reaches: tuple[Reach, ...]
+    tiles: TileIndex
+
+
+def place_survey(survey: Survey, rules: PlaceRules, stage_of: StageOf, progress: Progress) -> Placed:
+    """Lay the shoreline and its tiles, and place every photo; what cannot be placed is told in `left_out`."""
+    progress("placing photos", 0, len(survey.photos))
+    projection = Projection.for_lake(survey.shoreline)
+    water = projection.to_metric(survey.shoreline)
+    tiles, tile_problems = _tiles(survey, rules)
+    index = TileIndex(tiles)
+    rings = build_rings(water, projection.point(rules.start) if rules.start else None)
+    reaches = cut_reaches(
+        rings, rules.reach_length_m, projection, lambda at: _tile_id(index.at(at)), place_finder(survey.places)
+    )
+    fixed, left_out = _fix_all(survey, rules)
+    links, wet, far = _link_all(fixed, reaches, water, projection, rules)
+    ids = photo_ids([item.source for item in fixed])
+    shore = _Shore(projection, reaches, index)
+    photos, problems = _photos(fixed, links, wet, shore, rules, stage_of)
+    kept = [replace(p, id=ids[p.source.sha256]) for p in photos if p.source.file not in far]
+    progress("placing photos", len(survey.photos), len(survey.photos))
+    return Placed(
+        water=water,
+        rings=rings,
+        reaches=reaches,
+        tiles=tiles,
+        photos=_in_reading_order(kept, reaches),
+        left_out=(*left_out, *far.values()),
+        problems=(*tile_problems, *_clocks(survey, rules), *problems),
+        crs_metric=projection.crs_text,
+    )
+
+
+def without_photos(placed: Placed, damaged: Mapping[str, Problem]) -> Placed:
+    """Take out photos (by id) whose picture turned out to be damaged; the reason goes to `left_out`."""
+    photos = tuple(photo for photo in placed.photos if photo.id not in damaged)
+    gone = {photo.source.file for photo in placed.photos if photo.id in damaged}
+    problems = tuple(problem for problem in placed.problems if problem.subject not in gone)
+    return replace(placed, photos=photos, left_out=(*placed.left_out, *damaged.values()), problems=problems)
+
+
+def photo_ids(sources: Sequence[PhotoFile]) -> dict[str, str]:
+    """Name photos by their own bytes, so that a photo keeps its id when others come and go: SHA-256 to id."""
+    length = _ID_LENGTH
+    hashes = {source.sha256 for source in sources}
+    while len({sha256[:length] for sha256 in hashes}) < len(hashes):
+        length += 1
+    return {source.sha256: f"p-{source.sha256[:length]}" for source in sources}
+
+
+def camera_rule(photo: PhotoFile, cameras: Sequence[CameraRule]) -> CameraRule:
+    """Return the first rule whose `match` is in the photo's make and model, else one that says nothing."""
+    name = (photo.camera or "").casefold()
+    return next((rule for rule in cameras if name and rule.match.casefold() in name), CameraRule())
+
+
+def _tiles(survey: Survey, rules: PlaceRules) -> tuple[tuple[Tile, ...], list[Problem]]:
+    if rules.tile_scheme != "sheets":
+        return lay_tiles(survey.shoreline, rules.tile_zoom), []
+    if survey.sheets:
+        return sheet_tiles(survey.sheets)
+    words = (
+        'tiles.scheme is "sheets", but no sheets were supplied; WebMercatorQuad cells are used. Expected polygons in '
+        "the file that survey.toml names under [files] sheets."
+    )
+    return lay_tiles(survey.shoreline, rules.tile_zoom), [Problem("sheets", "missing", words, "fault")]
+
+
+def _tile_id(tile: Tile | None) -> str:
+    return tile.id if tile else ""
+
+
+def _fix_all(survey: Survey, rules: PlaceRules) -> tuple[list[_Fixed], list[Problem]]:
+    """Seek time and position of every photo that the crew did not leave out."""
+    fixed, left_out = [], []
+    for photo in survey.photos:
+        correction = survey.corrections.get(photo.file)
+        if correction and correction.leave_out:
+            words = f"left out by the crew: {correction.leave_out}."
+            left_out.append(Problem(photo.file, "excluded", words, "left_out"))
+            continue
+        item = _fix(photo, correction, survey, rules)
+        if item.position.lonlat:
+            fixed.append(item)
+        else:
+            left_out += [p for p in item.position.problems if p.level == "left_out"]
+    return fixed, left_out
+
+
+def _fix(photo: PhotoFile, correction: Correction | None, survey: Survey, rules: PlaceRules) -> _Fixed:
+    camera = camera_rule(photo, rules.cameras)
+    time = place_in_time(
+        photo,
+        clock_fast_s=camera.clock_fast_s,
+        zone=camera.zone,
+        survey_zone=rules.zone,
+        tolerance_s=rules.clock_tolerance_s,
+        correction=correction,
+    )
+    position = position_of(photo, time.taken, survey.track, correction, rules.track_gap_s, time.sigma_s)
+    return _Fixed(photo, correction, time, position)
+
+
+def _link_all(
+    fixed: Sequence[_Fixed], reaches: Sequence[Reach], water, projection: Projection, rules: PlaceRules
+) -> tuple[list[Link], list[bool], dict[str, Problem]]:
+    """Tie every placed photo to its nearest reach; tell, by file, those that are too far from the lake."""
+    points = [projection.point(item.position.lonlat) for item in fixed]
+    links, wet = nearest_reaches(points, reaches), over_water(points, water)
+    far = {}
+    for item, link, over in zip(fixed, links, wet, strict=True):
+        if not over and link.distance_m > rules.farthest_from_lake_m:
+            words = (
+                f"{link.distance_m / 1000:.1f} km from the lake; allowed are {rules.farthest_from_lake_m:g} m "
+                "(photos.farthest_from_lake_m in survey.toml). If the position is wrong, give lon and lat in "
+                "corrections.csv."
+            )
+            far[item.source.file] = Problem(item.source.file, "too_far", words, "left_out")
+    return links, wet, far
+
+
+def _photos(
+    fixed: Sequence[_Fixed],
+    links: Sequence[Link],
+    wet: Sequence[bool],
+    shore: _Shore,
+    rules: PlaceRules,
+    stage_of: StageOf,
+) -> tuple[list[Photo], list[Problem]]:
+    photos: list[Photo] = []
+    problems: list[Problem] = []
+    for item, link, over in zip(fixed, links, wet, strict=True):
+        photo, told = _photo(item, link, over, shore, rules, stage_of)
+        photos.append(photo)
+        problems += told
+    return photos, problems
+
+
+def _photo(
+    item: _Fixed, link: Link, over: bool, shore: _Shore, rules: PlaceRules, stage_of: StageOf
+) -> tuple[Photo, list[Problem]]:
+    """Put together all that is known of one placed photo."""
+    source, correction, at = item.source, item.correction, item.position.lonlat
+    camera, stage_m = camera_rule(source, rules.cameras), stage_of(item.time.taken)
+    heights = _height_settings(camera, rules)
+    height, height_told = height_above_water(source, correction, stage_m, heights)
+    kind = kind_of(height, source, stage_m, heights)
+    heading, heading_told = heading_of(source, correction, at, height.value if height else 0.0, item.time.taken)
+    pitch, roll, attitude_told = attitude_of(source, correction, kind)
+    across, up = field_of_view(source, camera.sensor_width_mm)
+    photo = Photo(
+        id="",
+        source=source,
+        lonlat=at,
+        point=shore.projection.point(at),
+        position_from=item.position.source,
+        position_how=item.position.how,
+        position_sigma_m=item.position.sigma_m,
+        taken=item.time.taken,
+        taken_how=item.time.how,
+        height_above_water_m=height,
+        heading_deg_true=heading,
+        pitch_deg=pitch,
+        roll_deg=roll,
+        hfov_deg=across,
+        vfov_deg=up,
+        kind=kind,
+        reach=link.reach_id,
+        distance_to_shore_m=link.distance_m,
+        nearest_chainage_m=link.chainage_m,
+        tile=_tile_id(shore.tiles.at(at)),
+        over_water=over,
+        caption=(correction.caption if correction else None) or source.caption,
+    )
+    told = (*source.problems, *item.time.problems, *item.position.problems)
+    return photo, [*told, *height_told, *heading_told, *attitude_told, *_direction_told(photo)]
+
+
+def _height_settings(camera: CameraRule, rules: PlaceRules) -> HeightSettings:
+    return HeightSettings(
+        eye_height_m=rules.eye_height_m,
+        aerial_above_m=rules.aerial_above_m,
+        takeoff_above_water_m=camera.takeoff_above_water_m,
+        altitude_above=camera.altitude_above,
+        elevation_m=rules.full_supply_elevation_m,
+        elevation_above=rules.elevation_above,
+    )
+
+
+def _direction_told(photo: Photo) -> list[Problem]:
+    if photo.heading_deg_true is not None:
+        return []
+    words = "no direction in the file, so the page says that it is not known. Give heading_deg in corrections.csv."
+    return [Problem(photo.source.file, "no_heading", words)]
+
+
+def _clocks(survey: Survey, rules: PlaceRules) -> list[Problem]:
+    def setting_of(photo: PhotoFile) -> ClockSetting:
+        camera = camera_rule(photo, rules.cameras)
+        return ClockSetting(camera.clock_fast_s, camera.zone)
+
+    return clock_report(
+        survey.photos, setting_of=setting_of, survey_zone=rules.zone, tolerance_s=rules.clock_tolerance_s
+    )
+
+
+def _in_reading_order(photos: Sequence[Photo], reaches: Sequence[Reach]) -> tuple[Photo, ...]:
+    order = {reach.id: number for number, reach in enumerate(reaches)}
+    return tuple(sorted(photos, key=lambda p: (order[p.reach], p.nearest_chainage_m, p.source.file)))
