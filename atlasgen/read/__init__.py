@@ -1,0 +1,1 @@
+"""Touches the disk: turns the files of a survey folder into values."""

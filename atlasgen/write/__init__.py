@@ -1,0 +1,1 @@
+"""Touches the disk: writes the edition."""
