@@ -1,0 +1,183 @@
+"""The crew's word on photos. One row for each photo; an empty cell leaves what the file says.
+
+The columns, of which only `file` must be there:
+
+file         the photo, as a path below the survey folder
+lon, lat     where the camera stood, WGS 84 degrees, both or none
+heading_deg  where it looked, degrees clockwise from true north
+pitch_deg    above the horizon positive, -90 straight down
+height_m     above the water, metres
+taken        date and time
+caption      words for the page
+leave_out    the reason, or yes
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, fields
+from pathlib import Path
+from typing import Any
+
+from atlasgen.errors import InputFault
+from atlasgen.model import Correction, LonLat, Problem
+from atlasgen.read.columns import find_columns
+from atlasgen.read.table import Table, read_table
+from atlasgen.read.times import Zone, moment
+
+_ROLES = {
+    "file": ("file", "filename", "file_name", "photo", "name"),
+    "lon": ("lon", "longitude", "long"),
+    "lat": ("lat", "latitude"),
+    "heading_deg": ("heading", "heading_deg_true", "bearing", "direction"),
+    "pitch_deg": ("pitch", "tilt"),
+    "height_m": ("height", "height_above_water"),
+    "taken": ("taken", "time", "datetime"),
+    "caption": ("caption", "title"),
+    "leave_out": ("leave_out", "leaveout", "exclude", "excluded"),
+}
+_RANGES = {
+    "lon": (-180.0, 180.0),
+    "lat": (-90.0, 90.0),
+    "heading_deg": (0.0, 360.0),
+    "pitch_deg": (-90.0, 90.0),
+    # Below the water there is no view; above 1,000 m no small drone flies. Ours.
+    "height_m": (0.0, 1000.0),
+}
+_YES = frozenset({"yes", "y", "true", "x", "1"})
+_NO = frozenset({"", "no", "n", "false", "0"})
+NO_REASON = "no reason given"
+
+
+class _BadCell(Exception):
+    """What a cell should have held."""
+
+
+@dataclass
+class _Cells:
+    """The words of one row by role, and how to tell what is wrong with them."""
+
+    table: Table
+    row: int
+    words: dict[str, str]
+    columns: dict[str, int]
+    problems: list[Problem]
+
+    def take(self, role: str, read: Callable[[str, str], Any]) -> Any:
+        """Return the value of one cell; None where it is empty or bad, which is said."""
+        text = self.words.get(role, "")
+        try:
+            return read(role, text) if text else None
+        except _BadCell as expected:
+            self.tell(role, f"{text!r}. Expected {expected}")
+            return None
+
+    def tell(self, role: str, what: str) -> None:
+        """Add a Problem that names the line and the column."""
+        heading = self.table.headings[self.columns[role]] if role in self.columns else role
+        place = f"{self.table.name}: line {self.table.line_numbers[self.row]}, {heading}"
+        self.problems.append(Problem(self.table.name, "bad_row", f"{place}: {what}. The cell was not used."))
+
+
+def read_corrections(path: Path, name: str, zone: Zone) -> tuple[dict[str, Correction], list[Problem]]:
+    """Read the corrections by file, as written but with forward slashes; `zone` is for times that name none.
+
+    A bad cell is named and not used, the rest of its row is. Of several rows for one file, the last filled cell of
+    each column stands.
+
+    Raises
+    ------
+    InputFault
+        It cannot be read, or has no column `file`.
+    """
+    table = read_table(path, name, as_text=True)
+    columns, problems = find_columns(table, _ROLES)
+    if "file" not in columns:
+        raise InputFault(name, table.heading_words, "a column file", "Name the columns in the first line.")
+    problems += table.problems() + _unknown(table, columns)
+    texts = {role: table.texts(column) for role, column in columns.items()}
+    corrections: dict[str, Correction] = {}
+    for row in range(table.rows):
+        words = {role: str(column[row]) for role, column in texts.items()}
+        cells = _Cells(table, row, words, columns, problems)
+        if table.ragged[row]:
+            cells.tell("file", "more cells than headings. Expected words with a comma in quotation marks")
+        correction = _correction(cells, zone)
+        if correction is None:
+            continue
+        if correction.file in corrections:
+            said = f"{name}: {correction.file} has several rows; the last filled cell of each column was used."
+            problems.append(Problem(name, "ambiguous", said))
+            correction = _merged(corrections[correction.file], correction)
+        corrections[correction.file] = correction
+    return corrections, problems
+
+
+def _unknown(table: Table, columns: dict[str, int]) -> list[Problem]:
+    unknown = [text for number, text in enumerate(table.headings) if text and number not in columns.values()]
+    if not unknown:
+        return []
+    names = ", ".join(repr(text) for text in unknown)
+    said = f"{table.name}: columns that mean nothing here: {names}. Known are {', '.join(_ROLES)}."
+    return [Problem(table.name, "unused", said)]
+
+
+def _correction(cells: _Cells, zone: Zone) -> Correction | None:
+    file = cells.words["file"].replace("\\", "/").removeprefix("./")
+    if not file:
+        cells.tell("file", "is empty. Expected the path of a photo")
+        return None
+    return Correction(
+        file=file,
+        lonlat=_lonlat(cells),
+        heading_deg_true=cells.take("heading_deg", _heading),
+        pitch_deg=cells.take("pitch_deg", _number),
+        height_above_water_m=cells.take("height_m", _number),
+        taken=cells.take("taken", lambda _, text: _moment(text, zone)),
+        caption=cells.words.get("caption") or None,
+        leave_out=_leave_out(cells.words.get("leave_out", "")),
+    )
+
+
+def _lonlat(cells: _Cells) -> LonLat | None:
+    lon, lat = cells.take("lon", _number), cells.take("lat", _number)
+    if lon is not None and lat is not None:
+        return LonLat(lon, lat)
+    for role, value, other in (("lon", lon, "lat"), ("lat", lat, "lon")):
+        if value is not None:
+            cells.tell(other, f"stands alone with {role} missing or bad. Expected both lon and lat")
+    return None
+
+
+def _number(role: str, text: str) -> float:
+    low, high = _RANGES[role]
+    try:
+        value = float(text.replace(",", ".").replace("\u2212", "-").rstrip("° "))
+    except ValueError:
+        value = float("nan")
+    if not low <= value <= high:
+        raise _BadCell(f"a number from {low:g} to {high:g}")
+    return value
+
+
+def _heading(role: str, text: str) -> float:
+    return _number(role, text) % 360
+
+
+def _moment(text: str, zone: Zone) -> Any:
+    taken = moment(text, zone)
+    if taken is None:
+        raise _BadCell("a date and time such as 2026-05-01 14:03:20")
+    return taken
+
+
+def _leave_out(text: str) -> str | None:
+    if text.lower() in _NO:
+        return None
+    return NO_REASON if text.lower() in _YES else text
+
+
+def _merged(earlier: Correction, later: Correction) -> Correction:
+    filled = {item.name: getattr(later, item.name) for item in fields(Correction)}
+    kept = {key: getattr(earlier, key) if value is None else value for key, value in filled.items()}
+    return Correction(**kept)

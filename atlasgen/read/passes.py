@@ -1,0 +1,232 @@
+"""Sonar passes and channel outages.
+
+Passes: one or more tables, a row for each moment of a run.
+
+    pass      name or number of the run; without the column, each file is one pass, named after the file
+    time      date and time (or `date` and `time`), needed
+    lon, lat  WGS 84 degrees, needed
+    speed     over ground, m/s (`speed_kn`: knots); without it, from positions and times
+    range_m   slant range the sonar was set to, each side
+    height_m  height of the sonar above the bed
+
+Empty cells of the last three are unknown. Two files may use the same name for different passes: both then carry the
+file's name too.
+
+Outages: one table, a row for each time a channel recorded nothing.
+
+    pass      the pass; empty: every pass that the times touch
+    channel   port, starboard or both
+    from, to  date and time; empty: from the start, to the end of the pass
+    why       the reason, in words
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+from typing import Literal
+
+import numpy as np
+
+from atlasgen.errors import InputFault
+from atlasgen.model import Outage, Problem, SonarPass
+from atlasgen.read.columns import SOUNDING_ROLES, find_columns, heading_of, lonlat_columns
+from atlasgen.read.table import Table, read_table
+from atlasgen.read.times import Times, Zone, joined, times_utc
+from atlasgen.units import FOOT_M, KNOT_MPS
+
+_ROLES = {
+    "pass": ("pass", "pass_id", "pass_no", "run", "line"),
+    "time": SOUNDING_ROLES["time"],
+    "date": SOUNDING_ROLES["date"],
+    "speed": ("speed", "sog", "speed_over_ground"),
+    "range": ("range", "slant_range", "range_setting"),
+    "height": ("height", "altitude", "height_above_bed", "towfish_height"),
+}
+_OUTAGE_ROLES = {
+    "pass": _ROLES["pass"],
+    "channel": ("channel", "side"),
+    "from": ("from", "start", "from_time"),
+    "to": ("to", "end", "until", "to_time"),
+    "why": ("why", "reason", "cause", "note"),
+}
+_CHANNELS: dict[str, tuple[Literal["port", "starboard"], ...]] = {
+    "port": ("port",),
+    "p": ("port",),
+    "starboard": ("starboard",),
+    "stbd": ("starboard",),
+    "s": ("starboard",),
+    "both": ("port", "starboard"),
+}
+_FACTORS = {"knots": KNOT_MPS, "feet": FOOT_M}
+# What can be on a survey boat and its sonar; outside, a value is a slip and is said. Ours.
+_LIMITS = {"speed": (0.0, 30.0), "range": (0.5, 1000.0), "height": (0.0, 1642.0)}
+
+
+def read_passes(
+    paths_names: list[tuple[Path, str]], outages: tuple[Path, str] | None, zone: Zone
+) -> tuple[tuple[SonarPass, ...], list[Problem]]:
+    """Read all passes, each in order of time, with their outages; `zone` is for times that name none.
+
+    A file that cannot be used becomes a Problem of level `fault`, and the others are read all the same.
+    """
+    problems: list[Problem] = []
+    by_file: list[tuple[str, list[SonarPass]]] = []
+    for path, name in paths_names:
+        try:
+            found, said = _passes(read_table(path, name, as_text=True), path.stem, zone)
+        except InputFault as fault:
+            problems.append(Problem(name, "unusable", f"{fault} This file is not used.", "fault"))
+            continue
+        by_file.append((path.stem, found))
+        problems += said
+    named = _told_apart(by_file)
+    if outages:
+        try:
+            return _with_outages(named, read_table(*outages, as_text=True), zone, problems), problems
+        except InputFault as fault:
+            problems.append(Problem(outages[1], "unusable", f"{fault} This file is not used.", "fault"))
+    return tuple(run for _, run in named), problems
+
+
+def _told_apart(by_file: list[tuple[str, list[SonarPass]]]) -> list[tuple[str, SonarPass]]:
+    """Pair each pass with the name in its file; where two files share one, the file's name is added."""
+    uses = Counter(run.name for _, runs in by_file for run in runs)
+    return [
+        (run.name, replace(run, name=f"{run.name} ({stem})") if uses[run.name] > 1 else run)
+        for stem, runs in by_file
+        for run in runs
+    ]
+
+
+def _passes(table: Table, stem: str, zone: Zone) -> tuple[list[SonarPass], list[Problem]]:
+    lon, lat, problems = lonlat_columns(table, True, "EPSG:4326", None, "")
+    found, said = find_columns(table, _ROLES)
+    if "time" not in found and "date" not in found:
+        raise InputFault(table.name, f"{table.heading_words}, none of them for time", "a column time", "Add it.")
+    times = _times(table, found, zone)
+    columns = {role: _measured(table, found.get(role), role, problems) for role in _LIMITS}
+    data = np.column_stack([times.time_s, table.numbers(lon), table.numbers(lat), *columns.values()])
+    good = _good_rows(table, data, problems)
+    names = table.texts(found["pass"]) if "pass" in found else np.full(table.rows, stem, dtype=object)
+    names = np.where(names == "", stem, names)
+    order = dict.fromkeys(names[good].tolist())
+    runs = [_one_pass(name, data[good & (names == name)]) for name in order]
+    return runs, [*table.problems(), *problems, *said, *times.problems(table.name)]
+
+
+def _times(table: Table, found: dict[str, int], zone: Zone) -> Times:
+    if "time" in found and "date" in found:
+        return times_utc(joined(table.texts(found["date"]), table.texts(found["time"])), zone)
+    return times_utc(table.texts(found.get("time", found.get("date", 0))), zone)
+
+
+def _measured(table: Table, column: int | None, role: str, problems: list[Problem]) -> np.ndarray:
+    """Column in metres or m/s, NaN where the record is silent or says what cannot be."""
+    if column is None:
+        return np.full(table.rows, np.nan)
+    raw = table.numbers(column)
+    values = raw * _FACTORS.get(heading_of(table.headings[column]).unit or "", 1.0)
+    low, high = _LIMITS[role]
+    odd = np.isfinite(values) & ((values < low) | (values > high))
+    bad = int((odd | (np.isnan(raw) & (table.texts(column) != ""))).sum())
+    if bad:
+        said = f"{table.name}: {bad:,} cells of {table.headings[column]!r} are no number from {low:g} to {high:g}; "
+        problems.append(Problem(table.name, "bad_row", said + "they count as unknown."))
+    return np.where(odd, np.nan, values)
+
+
+def _good_rows(table: Table, data: np.ndarray, problems: list[Problem]) -> np.ndarray:
+    """Rows with time and place; the others are counted by what they lack."""
+    no_time = np.isnan(data[:, 0])
+    no_place = ~((np.abs(data[:, 1]) <= 180) & (np.abs(data[:, 2]) <= 90))
+    good = ~(no_time | no_place | table.ragged)
+    counts = {
+        "no time": int(no_time.sum()),
+        "no position in range": int((no_place & ~no_time).sum()),
+        "too many cells": int((table.ragged & ~no_time & ~no_place).sum()),
+    }
+    reasons = ", ".join(f"{count:,} {why}" for why, count in counts.items() if count)
+    if not good.any():
+        raise InputFault(table.name, f"no row can be used ({reasons})", "rows with time, lon and lat", "Mend them.")
+    if reasons:
+        said = f"{table.name}: of {table.rows:,} rows {int(good.sum()):,} were used. Left out: {reasons}."
+        problems.append(Problem(table.name, "bad_row", said))
+    return good
+
+
+def _one_pass(name: str, data: np.ndarray) -> SonarPass:
+    data = data[np.argsort(data[:, 0], kind="stable")]
+    time_s, lon, lat, speed_mps, range_m, height_m = data.T
+    speed_mps = np.where(np.isnan(speed_mps), _speed_mps(time_s, lon, lat), speed_mps)
+    return SonarPass(name, time_s, lon, lat, speed_mps, range_m, height_m)
+
+
+def _speed_mps(time_s: np.ndarray, lon: np.ndarray, lat: np.ndarray) -> np.ndarray:
+    """Speed from the geodesic way made between the row before and the row after; NaN where no time passes."""
+    from pyproj import Geod
+
+    if len(time_s) < 2:
+        return np.full(len(time_s), np.nan)
+    steps_m = Geod(ellps="WGS84").inv(lon[:-1], lat[:-1], lon[1:], lat[1:])[2]
+    way_m = np.r_[0.0, np.cumsum(steps_m)]
+    before = np.maximum(np.arange(len(time_s)) - 1, 0)
+    after = np.minimum(np.arange(len(time_s)) + 1, len(time_s) - 1)
+    span_s = time_s[after] - time_s[before]
+    return np.divide(way_m[after] - way_m[before], span_s, out=np.full(len(time_s), np.nan), where=span_s > 0)
+
+
+def _with_outages(
+    named: list[tuple[str, SonarPass]], table: Table, zone: Zone, problems: list[Problem]
+) -> tuple[SonarPass, ...]:
+    found, said = find_columns(table, _OUTAGE_ROLES)
+    problems += table.problems() + said
+    if "channel" not in found:
+        raise InputFault(table.name, table.heading_words, "columns pass, channel, from, to, why", "Add it.")
+    cells = {role: table.texts(column) for role, column in found.items()}
+    empty = np.full(table.rows, "", dtype=object)
+    taken: dict[str, list[Outage]] = {run.name: [] for _, run in named}
+    for row in range(table.rows):
+        values = {role: str(cells.get(role, empty)[row]) for role in _OUTAGE_ROLES}
+        fault = _take_outage(values, named, taken, zone)
+        if fault:
+            said_row = f"{table.name}: line {table.line_numbers[row]}: {fault} The row was not used."
+            problems.append(Problem(table.name, "bad_row", said_row))
+    return tuple(replace(run, outages=tuple(taken[run.name])) for _, run in named)
+
+
+def _take_outage(
+    values: dict[str, str], named: list[tuple[str, SonarPass]], taken: dict[str, list[Outage]], zone: Zone
+) -> str:
+    """Add one row's outage to its passes; return what is wrong, or ""."""
+    channels = _CHANNELS.get(values["channel"].lower())
+    if not channels:
+        return f"channel {values['channel']!r}. Expected port, starboard or both."
+    start_s, end_s = (times_utc([values[key]], zone).time_s[0] for key in ("from", "to"))
+    for key, time_s in (("from", start_s), ("to", end_s)):
+        if values[key] and np.isnan(time_s):
+            return f"{key} {values[key]!r}. Expected a date and time such as 2026-05-01 14:03:20."
+    if start_s > end_s:
+        return f"from {values['from']!r} is later than to {values['to']!r}."
+    wanted = _wanted(values["pass"], start_s, end_s)
+    runs = [run for stated, run in named if wanted(stated, run)]
+    for run in runs:
+        from_s = run.time_s[0] if np.isnan(start_s) else start_s
+        to_s = run.time_s[-1] if np.isnan(end_s) else end_s
+        taken[run.name] += [Outage(channel, float(from_s), float(to_s), values["why"]) for channel in channels]
+    known = ", ".join(run.name for _, run in named)
+    return "" if runs else f"no pass {values['pass']!r} at that time. Expected one of: {known}."
+
+
+def _wanted(name: str, start_s: float, end_s: float) -> Callable[[str, SonarPass], bool]:
+    """Tell whether a pass is meant: by name where one is given, else by the times."""
+
+    def by_name(stated: str, run: SonarPass) -> bool:
+        return name in (stated, run.name)
+
+    def by_time(_: str, run: SonarPass) -> bool:
+        return not (end_s < run.time_s[0] or start_s > run.time_s[-1])
+
+    return by_name if name else by_time

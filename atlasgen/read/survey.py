@@ -1,0 +1,194 @@
+"""Reads a survey folder as a whole: required inputs stop the build, optional ones become problems."""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Callable, Iterable, Mapping
+from concurrent.futures import Executor
+from dataclasses import replace
+from pathlib import Path
+from typing import Any, TypeVar
+
+from atlasgen.errors import InputFault, MissingInput
+from atlasgen.model import Correction, PhotoFile, Problem, Progress, ReadRules, Survey
+from atlasgen.read.corrections import read_corrections
+from atlasgen.read.passes import read_passes
+from atlasgen.read.photos import PhotoJob, list_photos, read_job
+from atlasgen.read.soundings import read_soundings
+from atlasgen.read.stage import read_stage
+from atlasgen.read.tracks import read_tracks
+from atlasgen.read.vectors import read_areas, read_water, without_sidecars
+from atlasgen.workers import run_all
+
+Value = TypeVar("Value")
+Named = list[tuple[Path, str]]
+
+# What the pages lack when an optional input is not there, in the crew's words.
+_LACKS = {
+    "soundings": "depth and coverage notes say that nothing is known",
+    "stage": "the water level on the day is not known, and depths are not tied to the datum",
+    "passes": "side-scan passes are not drawn",
+    "not_surveyed": "no reason is given where the survey has gaps",
+    "places": "reaches are named by number only",
+    "tracks": "photos without a position of their own need a line in the corrections file",
+}
+
+
+class _Reader:
+    """Collects problems and input hashes while the parts of a folder are read."""
+
+    def __init__(self, folder: Path, rules: ReadRules) -> None:
+        self.folder, self.rules = folder, rules
+        self.problems: list[Problem] = []
+        self.inputs: dict[str, str] = {}
+
+    def find(self, key: str) -> Named:
+        """Return the files of one kind of input, sorted, with their names in the survey folder."""
+        found = {path for pattern in self.rules.files[key] for path in self.folder.glob(pattern) if path.is_file()}
+        files = sorted((path, path.relative_to(self.folder).as_posix()) for path in without_sidecars(found))
+        for path, name in files:
+            self.inputs[name] = _sha256(path)
+        return files
+
+    def optional(self, key: str, read: Callable[[Named], tuple[Value, Iterable[Problem]]], empty: Value) -> Value:
+        """Read an optional input; what is absent or faulty is told, and the job goes on without it."""
+        files = self.find(key)
+        if not files:
+            if key in _LACKS:
+                words = f"{', '.join(self.rules.files[key])}: not supplied; {_LACKS[key]}."
+                self.problems.append(Problem(key, "missing", words))
+            return empty
+        try:
+            value, problems = read(files)
+        except InputFault as fault:
+            self.problems.append(Problem(fault.file, "unusable", f"{fault} This input is not used.", "fault"))
+            return empty
+        self.problems += problems
+        return value
+
+
+def read_survey(folder: Path, rules: ReadRules, executor: Executor, progress: Progress) -> Survey:
+    """Read everything a survey folder holds.
+
+    Raises
+    ------
+    MissingInput, InputFault
+        The folder, its photos folder or its shoreline cannot be used.
+    """
+    reader = _Reader(folder, rules)
+    shoreline = _read_shoreline(reader)
+    photos = _read_photos(reader, executor, progress)
+    parts = _read_tables(reader, progress)
+    corrections, unused = match_corrections(parts.pop("corrections"), photos)
+    return Survey(
+        photos=photos,
+        shoreline=shoreline,
+        corrections=corrections,
+        problems=(*reader.problems, *unused),
+        inputs=reader.inputs,
+        **parts,
+    )
+
+
+def _read_shoreline(reader: _Reader) -> Any:
+    patterns = ", ".join(reader.rules.files["shoreline"])
+    files = reader.find("shoreline")
+    if not files:
+        raise MissingInput(
+            str(reader.folder / patterns), "Put the water's outline there, or name it in survey.toml under [files]."
+        )
+    if len(files) > 1:
+        names = ", ".join(name for _, name in files)
+        raise InputFault(patterns, names, "one file", "Name the right one in survey.toml under [files] shoreline.")
+    water, problems = read_water(*files[0])
+    reader.problems += problems
+    return water
+
+
+def _read_photos(reader: _Reader, executor: Executor, progress: Progress) -> tuple[PhotoFile, ...]:
+    """Read every photo's own facts; a file that is no photo, or a second copy, becomes a problem."""
+    (top,) = reader.rules.files["photos"]
+    if not (reader.folder / top).is_dir():
+        raise MissingInput(str(reader.folder / top), "Put the photos there, in any sub-folders.")
+    names, problems = list_photos(reader.folder / top)
+    jobs = [PhotoJob(reader.folder / top / name, f"{top}/{name}", reader.rules.largest_megapixels) for name in names]
+    results = run_all(executor, read_job, jobs, progress, "reading photos")
+    reader.problems += [replace(p, subject=f"{top}/{p.subject}") for p in problems]
+    reader.problems += [result for result in results if isinstance(result, Problem)]
+    photos, copies = _without_copies(result for result in results if isinstance(result, PhotoFile))
+    reader.problems += copies
+    reader.inputs.update((photo.file, photo.sha256) for photo in photos)
+    return photos
+
+
+def _without_copies(photos: Iterable[PhotoFile]) -> tuple[tuple[PhotoFile, ...], list[Problem]]:
+    """Keep the first of photos that are the same byte for byte."""
+    first: dict[str, PhotoFile] = {}
+    problems = []
+    for photo in photos:
+        kept = first.setdefault(photo.sha256, photo)
+        if kept is not photo:
+            words = f"{photo.file}: the same bytes as {kept.file}, which is used. Delete one of them."
+            problems.append(Problem(photo.file, "duplicate", words, "left_out"))
+    return tuple(first.values()), problems
+
+
+def _read_tables(reader: _Reader, progress: Progress) -> dict[str, Any]:
+    rules, outages = reader.rules, reader.find("outages")
+    progress("reading soundings and records", 0, 0)
+    return {
+        "soundings": reader.optional("soundings", lambda files: read_soundings(files, **_sounding_rules(rules)), None),
+        "passes": reader.optional(
+            "passes", lambda files: read_passes(files, outages[0] if outages else None, rules.zone), ()
+        ),
+        "stage": reader.optional(
+            "stage", lambda files: read_stage(*files[0], rules.zone, rules.full_supply_elevation_m), None
+        ),
+        "track": reader.optional("tracks", read_tracks, None),
+        "corrections": reader.optional("corrections", lambda files: read_corrections(*files[0], rules.zone), {}),
+        "not_surveyed": reader.optional("not_surveyed", _areas("reason", "why", "name", polygons_only=True), ()),
+        "places": reader.optional("places", _areas("name"), ()),
+        "sheets": reader.optional("sheets", _areas(rules.sheet_name, polygons_only=True), ()),
+    }
+
+
+def _areas(*fields: str, polygons_only: bool = False) -> Callable[[Named], Any]:
+    return lambda files: read_areas(*files[0], fields, polygons_only=polygons_only)
+
+
+def _sounding_rules(rules: ReadRules) -> dict[str, Any]:
+    return {
+        "columns": rules.sounding_columns,
+        "crs": rules.sounding_crs,
+        "depth_unit": rules.depth_unit,
+        "depth_positive": rules.depth_positive,
+        "zone": rules.sounding_zone,
+        "no_data": rules.no_data,
+    }
+
+
+def match_corrections(
+    corrections: Mapping[str, Correction], photos: Iterable[PhotoFile]
+) -> tuple[dict[str, Correction], list[Problem]]:
+    """Tie each correction to one photo: by its path, by its path below the photos folder, or by a bare unique name."""
+    by_name: dict[str, list[str]] = {}
+    for photo in photos:
+        parts = photo.file.split("/")
+        for i in range(len(parts)):
+            by_name.setdefault("/".join(parts[i:]).casefold(), []).append(photo.file)
+    matched, problems = {}, []
+    for name, correction in sorted(corrections.items()):
+        files = by_name.get(re.sub(r"^\./|\\", "/", name).lstrip("/").casefold(), [])
+        if len(files) == 1:
+            matched[files[0]] = correction
+        else:
+            found = f"{len(files)} photos have that name: {', '.join(files)}" if files else "no such photo was read"
+            words = f"corrections for {name}: {found}. Expected the path of one photo below the survey folder."
+            problems.append(Problem(name, "unused", words))
+    return matched, problems
+
+
+def _sha256(path: Path) -> str:
+    with path.open("rb") as file:
+        return hashlib.file_digest(file, "sha256").hexdigest()

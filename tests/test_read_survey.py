@@ -1,0 +1,88 @@
+"""A folder is read as a whole: required inputs stop, optional ones are told."""
+
+from __future__ import annotations
+
+import json
+from concurrent.futures import ThreadPoolExecutor
+
+import pytest
+from PIL import Image
+
+from atlasgen.config import Settings
+from atlasgen.errors import InputFault, MissingInput
+from atlasgen.model import Correction, PhotoFile
+from atlasgen.read.survey import match_corrections, read_survey
+
+SQUARE = [[0.0, 0.0], [0.01, 0.0], [0.01, 0.01], [0.0, 0.01], [0.0, 0.0]]
+
+
+@pytest.fixture
+def folder(tmp_path):
+    (tmp_path / "photos" / "sub").mkdir(parents=True)
+    Image.new("RGB", (40, 30), (9, 9, 9)).save(tmp_path / "photos" / "a.jpg")
+    Image.new("RGB", (40, 30), (9, 9, 90)).save(tmp_path / "photos" / "sub" / "b.jpg")
+    (tmp_path / "shoreline.geojson").write_text(json.dumps({"type": "Polygon", "coordinates": [SQUARE]}))
+    return tmp_path
+
+
+def read(folder, **sections):
+    rules = Settings.model_validate({"survey": {"title": "A", "edition": "1"}, **sections}).read_rules()
+    with ThreadPoolExecutor(1) as executor:
+        return read_survey(folder, rules, executor, lambda *step: None)
+
+
+def test_photos_and_shoreline_are_enough(folder):
+    """Everything else is told as missing, with what the pages will lack."""
+    survey = read(folder)
+    assert [photo.file for photo in survey.photos] == ["photos/a.jpg", "photos/sub/b.jpg"]
+    missing = {p.subject for p in survey.problems if p.code == "missing"}
+    assert missing == {"soundings", "stage", "passes", "not_surveyed", "places", "tracks"}
+    assert set(survey.inputs) == {"photos/a.jpg", "photos/sub/b.jpg", "shoreline.geojson"}
+
+
+def test_required_inputs_stop_with_the_next_step(folder):
+    """No shoreline, two shorelines, no photos folder."""
+    (folder / "shoreline.gpkg").write_bytes(b"x")
+    with pytest.raises(InputFault, match="one file"):
+        read(folder)
+    (folder / "shoreline.gpkg").unlink()
+    (folder / "shoreline.geojson").rename(folder / "other.geojson")
+    with pytest.raises(MissingInput, match="outline"):
+        read(folder)
+    (folder / "other.geojson").rename(folder / "shoreline.geojson")
+    with pytest.raises(MissingInput, match="photos"):
+        read(folder, files={"photos": "pictures"})
+
+
+def test_a_faulty_optional_input_is_told_and_the_job_goes_on(folder):
+    """A stage record of nonsense costs the stage, not the atlas."""
+    (folder / "stage.csv").write_text("date,stage_m\n2026-01-01,99999\n2026-01-02,99999\n")
+    survey = read(folder)
+    assert survey.stage is None
+    assert [p.level for p in survey.problems if "stage.csv" in p.subject] == ["fault"]
+    assert len(survey.photos) == 2
+
+
+def test_a_second_copy_is_left_out_and_named(folder):
+    """The same bytes under another name are not published twice."""
+    (folder / "photos" / "z copy.jpg").write_bytes((folder / "photos" / "a.jpg").read_bytes())
+    survey = read(folder)
+    (told,) = [p for p in survey.problems if p.code == "duplicate"]
+    assert (told.subject, told.level) == ("photos/z copy.jpg", "left_out")
+    assert "photos/a.jpg" in told.message
+
+
+def test_corrections_find_their_photo_by_path_or_unique_name():
+    """By whole path, by path below the folder, by bare name; a name that two photos have is told."""
+    photos = [PhotoFile(name, name, 1, "JPEG", 4, 3) for name in ("photos/x/a.jpg", "photos/y/a.jpg", "photos/b.JPG")]
+    named = {name: Correction(name) for name in ("x/a.jpg", "b.jpg", "a.jpg", "gone.jpg")}
+    matched, problems = match_corrections(named, photos)
+    assert set(matched) == {"photos/x/a.jpg", "photos/b.JPG"}
+    assert {p.subject: p.code for p in problems} == {"a.jpg": "unused", "gone.jpg": "unused"}
+
+
+def test_zone_reaches_the_readers(folder):
+    """A naive time in a table is read in the survey's zone."""
+    (folder / "stage.csv").write_text("date,stage_m\n2026-01-01T12:00,-1\n2026-01-02T12:00,-2\n")
+    survey = read(folder, survey={"title": "A", "edition": "1", "time_zone": "UTC+02:00"})
+    assert survey.stage.time_s[0] == 1767261600
