@@ -1,0 +1,186 @@
+"""Depth lines and the tinted water between them, drawn from the depth grid."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+
+import numpy as np
+import shapely
+from shapely import LineString, MultiPolygon
+
+from atlasgen.measure.gridding import raster_polygon
+from atlasgen.model import DepthBand, DepthGrid, Isobath
+from atlasgen.units import DEPTH_UNIT_M, DepthUnit
+
+# Ours: a line may be moved by a quarter of a cell to lose the steps of the grid; that is within what the grid knows.
+SIMPLIFY_CELLS = 0.25
+# Ours: a loop shorter than this goes round a single sounding, a loose end shorter than the other says nothing.
+SHORTEST_LOOP_CELLS, SHORTEST_END_CELLS = 8.0, 2.0
+_ROUND_STEPS = (1.0, 2.0, 5.0)
+
+
+def isobath_depths(
+    deepest_m: float,
+    unit: DepthUnit,
+    fine_interval: float,
+    fine_to: float,
+    coarse_interval: float,
+    major_every: float,
+) -> list[tuple[float, str, bool]]:
+    """Depths worth a line, shallow to deep: (metres, number in the reader's unit, major).
+
+    The two-step rule of anglers' charts, every foot to 30 ft and every third foot below, with each tenth foot bold, is
+    common practice, no source. Intervals, `fine_to` and `major_every` are in the reader's unit; below `fine_to` lines
+    stand on multiples of the coarse interval. No line at zero: that is the shoreline.
+    """
+    factor = DEPTH_UNIT_M[unit]
+    deepest = deepest_m / factor
+    fine = list(_multiples(fine_interval, 0.0, min(deepest, fine_to)))
+    coarse = list(_multiples(coarse_interval, fine_to, deepest))
+    return [(value * factor, f"{value:g}", _is_multiple(value, major_every)) for value in fine + coarse]
+
+
+def draw_isobaths(grid: DepthGrid, depths: Iterable[tuple[float, str, bool]]) -> tuple[Isobath, ...]:
+    """Draw the lines of equal depth; depths without a line are left out.
+
+    Lines are simplified by at most SIMPLIFY_CELLS of a cell; loops shorter than SHORTEST_LOOP_CELLS and loose ends
+    shorter than SHORTEST_END_CELLS are dropped.
+    """
+    if not _can_contour(grid.depth_m):
+        return ()
+    generator = _contours(grid.depth_m, grid)
+    drawn = (Isobath(depth, label, major, _lines(generator.lines(depth), grid)) for depth, label, major in depths)
+    return tuple(isobath for isobath in drawn if isobath.lines)
+
+
+def thin_isobaths(isobaths: Iterable[Isobath], every: float) -> tuple[Isobath, ...]:
+    """Only the isobaths whose number in the reader's unit is a multiple of `every`, for maps at small scale."""
+    return tuple(isobath for isobath in isobaths if _is_multiple(float(isobath.label), every))
+
+
+def band_edges(deepest_m: float, unit: DepthUnit, most: int = 10) -> tuple[float, ...]:
+    """Round depths in the reader's unit that part the lake into at most `most` bands, metres, from 0 to the deepest.
+
+    Steps are 1, 2 or 5 times a power of ten (from 0.1 on), the smallest that serves; the last band ends at the first
+    round depth not shallower than the deepest.
+    """
+    factor = DEPTH_UNIT_M[unit]
+    deepest = max(deepest_m / factor, 0.1)
+    steps = (step * 10.0**power for power in range(-1, 6) for step in _ROUND_STEPS)
+    step = next(step for step in steps if np.ceil(deepest / step - 1e-9) <= most)
+    count = int(np.ceil(deepest / step - 1e-9))
+    return tuple(round(number * step, 6) * factor for number in range(count + 1))
+
+
+def depth_bands(grid: DepthGrid, water: MultiPolygon, edges_m: Sequence[float]) -> tuple[DepthBand, ...]:
+    """Polygons between successive depths; together they cover every cell that has a depth, and nothing else.
+
+    Along the bank a known cell lends its depth to the water of the neighbouring cell whose centre is on land, so that
+    the tint ends at the bank. What is shallower than the first edge or deeper than the last belongs to the first and
+    last band.
+    """
+    known = np.isfinite(grid.depth_m)
+    if not known.any():
+        return ()
+    area = shapely.intersection(_squares(grid, _with_bank(grid, known, water)), water)
+    generator = _contours(_spread(grid.depth_m, known), _padded(grid))
+    levels = _open_ended(edges_m, grid.depth_m)
+    shades = np.linspace(0, 1, len(levels) - 1) if len(levels) > 2 else [0.5]
+    bands = []
+    for number, (low, high) in enumerate(pairwise(levels)):
+        part = _polygons_only(shapely.intersection(_filled(generator, low, high), area))
+        if not part.is_empty:
+            bands.append(DepthBand(edges_m[number], edges_m[number + 1], float(shades[number]), part))
+    return tuple(bands)
+
+
+def _multiples(step: float, above: float, up_to: float) -> Iterator[float]:
+    """Multiples of `step` above `above` and not beyond `up_to`, free of binary noise."""
+    number = int(np.floor(above / step + 1e-9)) + 1
+    while number * step <= up_to + 1e-9:
+        yield round(number * step, 6)
+        number += 1
+
+
+def _is_multiple(value: float, step: float) -> bool:
+    return abs(value / step - round(value / step)) < 1e-6
+
+
+def _can_contour(depth_m: np.ndarray) -> bool:
+    return min(depth_m.shape) >= 2 and bool(np.isfinite(depth_m).any())
+
+
+def _contours(depth_m: np.ndarray, grid: DepthGrid):
+    from contourpy import FillType, LineType, contour_generator
+
+    rows, cols = depth_m.shape
+    return contour_generator(
+        x=grid.x0_m + np.arange(cols) * grid.cell_m,
+        y=grid.y0_m + np.arange(rows) * grid.cell_m,
+        z=np.ma.masked_invalid(depth_m),
+        line_type=LineType.Separate,
+        fill_type=FillType.OuterOffset,
+    )
+
+
+def _lines(parts: Iterable[np.ndarray], grid: DepthGrid) -> tuple[LineString, ...]:
+    lines = [LineString(part) for part in parts if len(part) > 1]
+    shortest = {True: SHORTEST_LOOP_CELLS * grid.cell_m, False: SHORTEST_END_CELLS * grid.cell_m}
+    kept = [line for line in lines if line.length >= shortest[line.is_closed]]
+    return tuple(shapely.simplify(kept, SIMPLIFY_CELLS * grid.cell_m)) if kept else ()
+
+
+def _with_bank(grid: DepthGrid, known: np.ndarray, water: MultiPolygon) -> np.ndarray:
+    from scipy.ndimage import binary_dilation
+
+    padded = np.pad(known, 1)
+    dry = ~raster_polygon(water, grid.x0_m - grid.cell_m, grid.y0_m - grid.cell_m, grid.cell_m, padded.shape)
+    return padded | (binary_dilation(padded, np.ones((3, 3), dtype=bool)) & dry)
+
+
+def _padded(grid: DepthGrid, by: int = 2) -> DepthGrid:
+    """Return the frame of a grid with `by` more cells all round; only its place and cell size are of use."""
+    shift = by * grid.cell_m
+    return DepthGrid(
+        grid.depth_m, grid.distance_m, grid.x0_m - shift, grid.y0_m - shift, grid.cell_m, grid.near_sounding_m
+    )
+
+
+def _spread(depth_m: np.ndarray, known: np.ndarray, by: int = 2) -> np.ndarray:
+    """Depths carried `by` cells outward from the known ones, so that contours fill the outermost cells whole."""
+    from scipy.ndimage import binary_dilation, distance_transform_edt
+
+    padded = np.pad(depth_m, by, constant_values=np.nan)
+    known = np.pad(known, by)
+    row, col = distance_transform_edt(~known, return_distances=False, return_indices=True)
+    within = binary_dilation(known, np.ones((3, 3), dtype=bool), iterations=by)
+    return np.where(within, padded[row, col], np.nan)
+
+
+def _squares(grid: DepthGrid, cells: np.ndarray) -> MultiPolygon:
+    """Union of the cells that are True; `cells` is one cell wider than the grid all round."""
+    turns = np.diff(np.pad(cells, ((0, 0), (1, 1))).astype(np.int8), axis=1)
+    row, first = np.nonzero(turns == 1)
+    last = np.nonzero(turns == -1)[1]
+    x = grid.x0_m + (np.arange(cells.shape[1] + 1) - 1.5) * grid.cell_m
+    y = grid.y0_m + (np.arange(cells.shape[0] + 1) - 1.5) * grid.cell_m
+    return shapely.union_all(shapely.box(x[first], y[row], x[last], y[row + 1]))
+
+
+def _open_ended(edges_m: Sequence[float], depth_m: np.ndarray) -> list[float]:
+    """Return the edges, the first and last moved out so that no depth falls beyond them."""
+    low, high = float(np.nanmin(depth_m)), float(np.nanmax(depth_m))
+    return [min(edges_m[0], low) - 1.0, *edges_m[1:-1], max(edges_m[-1], high) + 1.0]
+
+
+def _filled(generator, low_m: float, high_m: float) -> MultiPolygon:
+    coords, offsets = generator.filled(low_m, high_m)
+    rings = [[part[start:end] for start, end in pairwise(offset)] for part, offset in zip(coords, offsets, strict=True)]
+    polygons = [shapely.Polygon(ring[0], ring[1:]) for ring in rings]
+    return shapely.make_valid(MultiPolygon(polygons), method="structure", keep_collapsed=False)
+
+
+def _polygons_only(shape) -> MultiPolygon:
+    parts = shapely.get_parts(shape)
+    return MultiPolygon([part for part in parts if part.geom_type == "Polygon" and part.area > 0])
