@@ -6,7 +6,7 @@ import re
 import tomllib
 from datetime import timedelta
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 from zoneinfo import ZoneInfo, available_timezones
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
@@ -284,7 +284,7 @@ def read_settings(survey_dir: Path) -> Settings:
         raise SettingsFault(SETTINGS_FILE, [_fault(item) for item in error.errors()]) from None
 
 
-def _fault(item: dict) -> tuple[str, str]:
+def _fault(item: Any) -> tuple[str, str]:
     """Turn one pydantic error into `(dotted key, value and what is allowed)`."""
     key = ".".join(str(part + 1) if isinstance(part, int) else str(part) for part in item["loc"])
     if item["type"] == "missing":

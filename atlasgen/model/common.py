@@ -51,6 +51,11 @@ class Problem:
     message: str
     level: Level = "note"
 
+    @property
+    def words(self) -> str:
+        """The message with its subject in front, unless it begins with it."""
+        return self.message if self.message.startswith(self.subject) else f"{self.subject}: {self.message}"
+
 
 PROBLEM_CODES = {
     "not_an_image": "not a photo atlasgen can read",
@@ -68,6 +73,7 @@ PROBLEM_CODES = {
     "ambiguous": "can be read in more than one way",
     "geometry": "a shape that had to be repaired",
     "bad_row": "rows that could not be used",
+    "unusable": "a file that could not be used",
     "missing": "an input that is not there",
     "unused": "an input that nothing refers to",
     "no_stage": "water level unknown",

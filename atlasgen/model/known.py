@@ -90,9 +90,9 @@ class Known:
     bands: tuple[DepthBand, ...]
     soundings_used: int
     methods: tuple[str, ...]
+    audit: AuditTable
+    gaps: tuple[Gap, ...]
     problems: tuple[Problem, ...] = ()
-    audit: AuditTable | None = None
-    gaps: tuple[Gap, ...] = ()
     sounding_lines: tuple[LineString, ...] = ()
     pass_lines: tuple[LineString, ...] = ()
     not_surveyed: tuple[tuple[str, MultiPolygon], ...] = ()

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from atlasgen.model import (
     CameraRule,
     Correction,
+    LonLat,
     Photo,
     PhotoFile,
     Placed,
@@ -41,12 +42,13 @@ _ID_LENGTH = 10
 
 
 class _Fixed(NamedTuple):
-    """A photo whose time and position were sought."""
+    """A photo whose time was sought and whose position was found."""
 
     source: PhotoFile
     correction: Correction | None
     time: TimeFix
     position: PositionFix
+    at: LonLat
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,15 +138,17 @@ def _fix_all(survey: Survey, rules: PlaceRules) -> tuple[list[_Fixed], list[Prob
             words = f"left out by the crew: {correction.leave_out}."
             left_out.append(Problem(photo.file, "excluded", words, "left_out"))
             continue
-        item = _fix(photo, correction, survey, rules)
-        if item.position.lonlat:
-            fixed.append(item)
+        time, position = _fix(photo, correction, survey, rules)
+        if position.lonlat:
+            fixed.append(_Fixed(photo, correction, time, position, position.lonlat))
         else:
-            left_out += [p for p in item.position.problems if p.level == "left_out"]
+            left_out += [p for p in position.problems if p.level == "left_out"]
     return fixed, left_out
 
 
-def _fix(photo: PhotoFile, correction: Correction | None, survey: Survey, rules: PlaceRules) -> _Fixed:
+def _fix(
+    photo: PhotoFile, correction: Correction | None, survey: Survey, rules: PlaceRules
+) -> tuple[TimeFix, PositionFix]:
     camera = camera_rule(photo, rules.cameras)
     time = place_in_time(
         photo,
@@ -155,14 +159,14 @@ def _fix(photo: PhotoFile, correction: Correction | None, survey: Survey, rules:
         correction=correction,
     )
     position = position_of(photo, time.taken, survey.track, correction, rules.track_gap_s, time.sigma_s)
-    return _Fixed(photo, correction, time, position)
+    return time, position
 
 
 def _link_all(
     fixed: Sequence[_Fixed], reaches: Sequence[Reach], water, projection: Projection, rules: PlaceRules
 ) -> tuple[list[Link], list[bool], dict[str, Problem]]:
     """Tie every placed photo to its nearest reach; tell, by file, those that are too far from the lake."""
-    points = [projection.point(item.position.lonlat) for item in fixed]
+    points = [projection.point(item.at) for item in fixed]
     links, wet = nearest_reaches(points, reaches), over_water(points, water)
     far = {}
     for item, link, over in zip(fixed, links, wet, strict=True):
@@ -197,7 +201,7 @@ def _photo(
     item: _Fixed, link: Link, over: bool, shore: _Shore, rules: PlaceRules, stage_of: StageOf
 ) -> tuple[Photo, list[Problem]]:
     """Put together all that is known of one placed photo."""
-    source, correction, at = item.source, item.correction, item.position.lonlat
+    source, correction, at = item.source, item.correction, item.at
     camera, stage_m = camera_rule(source, rules.cameras), stage_of(item.time.taken)
     heights = _height_settings(camera, rules)
     height, height_told = height_above_water(source, correction, stage_m, heights)
@@ -210,7 +214,7 @@ def _photo(
         source=source,
         lonlat=at,
         point=shore.projection.point(at),
-        position_from=item.position.source,
+        position_from=item.position.source or "exif",
         position_how=item.position.how,
         position_sigma_m=item.position.sigma_m,
         taken=item.time.taken,

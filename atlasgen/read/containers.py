@@ -130,10 +130,13 @@ def _segments(data: bytes) -> Iterator[tuple[int, bytes]]:
 
 
 def _jpeg(data: bytes) -> Container:
-    size, exif, xmp = None, [], None
+    size: tuple[int, int] | None = None
+    exif: list[bytes] = []
+    xmp: bytes | None = None
     for marker, body in _segments(data):
         if 0xC0 <= marker <= 0xCF and marker not in (0xC4, 0xC8, 0xCC):
-            size = size or (struct.unpack_from(">HH", body, 1)[::-1] if len(body) >= 5 else None)
+            height_px, width_px = struct.unpack_from(">HH", body, 1) if len(body) >= 5 else (0, 0)
+            size = size or ((width_px, height_px) if len(body) >= 5 else None)
         elif marker == 0xE1 and body.startswith(_EXIF):
             # A block over 64 KB goes on in the next segment; a second block of its own begins with a TIFF header.
             part = body[len(_EXIF) :]
@@ -143,16 +146,19 @@ def _jpeg(data: bytes) -> Container:
             xmp = xmp or body.rpartition(_XMP)[2]
     if size is None:
         raise ValueError("it ends before the size of the picture")
-    return Container("JPEG", *size, b"".join(exif) or None, xmp)
+    return Container("JPEG", size[0], size[1], b"".join(exif) or None, xmp)
 
 
 def _png(data: bytes) -> Container:
-    size, exif, xmp, at = None, None, None, 8
+    size: tuple[int, int] | None = None
+    exif: bytes | None = None
+    xmp: bytes | None = None
+    at = 8
     while at + 8 <= len(data):
         length, name = struct.unpack_from(">L4s", data, at)
         body = data[at + 8 : at + 8 + length]
         if name == b"IHDR" and len(body) >= 8:
-            size = struct.unpack_from(">LL", body)
+            size = (int.from_bytes(body[:4]), int.from_bytes(body[4:8]))
         elif name == b"eXIf":
             exif = exif or body.removeprefix(_EXIF)
         elif name == b"iTXt" and body.startswith(_PNG_XMP):
@@ -160,7 +166,7 @@ def _png(data: bytes) -> Container:
         at += 12 + length
     if size is None:
         raise ValueError("it ends before the size of the picture")
-    return Container("PNG", *size, exif, xmp)
+    return Container("PNG", size[0], size[1], exif, xmp)
 
 
 def _png_text(rest: bytes) -> bytes | None:

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from atlasgen.errors import InputFault, MissingInput
-from atlasgen.model import Correction, PhotoFile, Problem, Progress, ReadRules, Survey
+from atlasgen.model import Correction, PhotoFile, Problem, Progress, ReadRules, SonarPass, Survey
 from atlasgen.read.corrections import read_corrections
 from atlasgen.read.passes import read_passes
 from atlasgen.read.photos import PhotoJob, list_photos, read_job
@@ -33,6 +33,8 @@ _LACKS = {
     "places": "reaches are named by number only",
     "tracks": "photos without a position of their own need a line in the corrections file",
 }
+_NO_PASSES: tuple[SonarPass, ...] = ()
+_NO_WORD: dict[str, Correction] = {}
 
 
 class _Reader:
@@ -140,13 +142,13 @@ def _read_tables(reader: _Reader, progress: Progress) -> dict[str, Any]:
     return {
         "soundings": reader.optional("soundings", lambda files: read_soundings(files, **_sounding_rules(rules)), None),
         "passes": reader.optional(
-            "passes", lambda files: read_passes(files, outages[0] if outages else None, rules.zone), ()
+            "passes", lambda files: read_passes(files, outages[0] if outages else None, rules.zone), _NO_PASSES
         ),
         "stage": reader.optional(
             "stage", lambda files: read_stage(*files[0], rules.zone, rules.full_supply_elevation_m), None
         ),
         "track": reader.optional("tracks", read_tracks, None),
-        "corrections": reader.optional("corrections", lambda files: read_corrections(*files[0], rules.zone), {}),
+        "corrections": reader.optional("corrections", lambda files: read_corrections(*files[0], rules.zone), _NO_WORD),
         "not_surveyed": reader.optional("not_surveyed", _areas("reason", "why", "name", polygons_only=True), ()),
         "places": reader.optional("places", _areas("name"), ()),
         "sheets": reader.optional("sheets", _areas(rules.sheet_name, polygons_only=True), ()),

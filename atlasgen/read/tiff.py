@@ -59,7 +59,7 @@ def read_tags(block: bytes) -> Tags:
     ValueError
         The block does not begin as TIFF does.
     """
-    order = {b"II": "<", b"MM": ">"}.get(bytes(block[:2]))
+    order = {b"II": "<", b"MM": ">"}.get(bytes(block[:2]), "")
     version = struct.unpack_from(f"{order}H", block, 2)[0] if order and len(block) >= 8 else None
     if version not in (42, 43):
         raise ValueError("it does not begin with a TIFF header")

@@ -1,0 +1,179 @@
+"""The commands: parse, call the library, print. Results to stdout, progress and messages to stderr."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable
+from contextlib import contextmanager
+from functools import wraps
+from pathlib import Path
+from typing import Any
+
+import click
+
+from atlasgen import __version__
+from atlasgen.errors import AtlasgenError
+from atlasgen.model import Progress
+
+SURVEY = click.argument("survey", type=click.Path(file_okay=False, path_type=Path))
+QUIET = click.option("-q", "--quiet", is_flag=True, help="Show no progress.")
+STRICT = click.option("--strict", is_flag=True, help="Fail if any problem is met, however small.")
+WORKERS = click.option(
+    "--workers", type=click.IntRange(1, 64), default=os.cpu_count() or 2, show_default="one for each core",
+    help="Processes that read and prepare photos.",
+)  # fmt: skip
+
+
+def told(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Turn an error of ours into its message on stderr and exit code 1."""
+
+    @wraps(command)
+    def run(*args: Any, **kwargs: Any) -> Any:
+        try:
+            return command(*args, **kwargs)
+        except AtlasgenError as error:
+            click.echo(f"atlasgen: {error}", err=True)
+            sys.exit(1)
+
+    return run
+
+
+@contextmanager
+def progress_lines(quiet: bool):
+    """Give a progress function: a moving bar on a terminal, one line a step elsewhere, nothing when quiet."""
+    if quiet:
+        yield lambda step, done, total: None
+        return
+    from rich.console import Console
+    from rich.progress import BarColumn, MofNCompleteColumn, TextColumn, TimeElapsedColumn
+    from rich.progress import Progress as Bars
+
+    console = Console(stderr=True)
+    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), TimeElapsedColumn())
+    if not console.is_terminal:
+        yield _plain_lines()
+        return
+    with Bars(*columns, console=console) as bars:
+        tasks: dict[str, Any] = {}
+
+        def show(step: str, done: int, total: int) -> None:
+            if step not in tasks:
+                tasks[step] = bars.add_task(step, total=total or None)
+            bars.update(tasks[step], completed=done, total=total or None)
+
+        yield show
+
+
+def _plain_lines() -> Progress:
+    seen: set[str] = set()
+
+    def show(step: str, done: int, total: int) -> None:
+        if step not in seen:
+            seen.add(step)
+            click.echo(f"{step} …" if not total else f"{step} ({total:,}) …", err=True)
+
+    return show
+
+
+@click.group(
+    help=(
+        "Turn the folder of a lake survey into a photo book (PDF) and an offline photo atlas (HTML).\n\n"
+        "\b\nExample:\n"
+        "  atlasgen new my_lake                     make a survey folder to fill in\n"
+        "  atlasgen check my_lake                   see what is usable and what is not\n"
+        "  atlasgen build my_lake --out my_atlas    publish the edition\n\n"
+        "An atlas is not for navigation."
+    ),
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
+@click.version_option(__version__, prog_name="atlasgen")
+def main() -> None:
+    """Hold the commands together."""
+
+
+@main.command(epilog="Example: atlasgen new my_lake")
+@click.argument("folder", type=click.Path(path_type=Path))
+@told
+def new(folder: Path) -> None:
+    """Make a survey folder with a commented survey.toml to fill in."""
+    from atlasgen.write.starter import write_starter
+
+    for line in write_starter(folder):
+        click.echo(line)
+
+
+@main.command(epilog="Example: atlasgen check my_lake")
+@SURVEY
+@STRICT
+@WORKERS
+@QUIET
+@told
+def check(survey: Path, strict: bool, workers: int, quiet: bool) -> None:
+    """Read everything, write nothing: say what is usable, what is not, and what to do."""
+    from atlasgen.pipeline import check as run
+    from atlasgen.report import check_report
+
+    with progress_lines(quiet) as progress:
+        atlas = run(survey, workers=workers, progress=progress)
+    click.echo(check_report(atlas))
+    if strict and atlas.problems:
+        sys.exit(1)
+
+
+@main.command(epilog="Example: atlasgen build my_lake --out my_atlas")
+@SURVEY
+@click.option(
+    "--out", required=True, type=click.Path(path_type=Path), help="Folder of the edition, outside the survey."
+)
+@STRICT
+@WORKERS
+@QUIET
+@told
+def build(survey: Path, out: Path, strict: bool, workers: int, quiet: bool) -> None:
+    """Build the edition: the offline atlas, the book, the audit and the tables.
+
+    It is made beside OUT and takes its place when it is whole; until then an earlier edition stays as it was.
+    """
+    from atlasgen.pipeline import build as run
+    from atlasgen.report import build_report
+
+    with progress_lines(quiet) as progress:
+        atlas = run(survey, out, strict=strict, workers=workers, progress=progress)
+    click.echo(build_report(atlas, out))
+
+
+@main.command(epilog="Example: atlasgen audit my_lake --csv reaches.csv")
+@SURVEY
+@click.option("--csv", "csv_path", type=click.Path(dir_okay=False, path_type=Path), help="Also write every reach here.")
+@WORKERS
+@QUIET
+@told
+def audit(survey: Path, csv_path: Path | None, workers: int, quiet: bool) -> None:
+    """Say which shores have photos near them and which have none."""
+    from atlasgen.pipeline import check as run
+    from atlasgen.report import audit_report
+    from atlasgen.write.tables import write_reaches_csv
+
+    with progress_lines(quiet) as progress:
+        atlas = run(survey, workers=workers, progress=progress)
+    click.echo(audit_report(atlas))
+    if csv_path:
+        write_reaches_csv(atlas.known.audit.rows, csv_path)
+        click.echo(f"Every reach: {csv_path}")
+
+
+@main.command(epilog="Example: atlasgen verify my_atlas")
+@click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
+@told
+def verify(folder: Path) -> None:
+    """Compare an edition with its manifest: whole, or which files are missing, altered or extra."""
+    from atlasgen.write.edition import verify_edition
+
+    count, findings = verify_edition(folder)
+    for finding in findings:
+        click.echo(f"{finding.state}: {finding.file} {finding.words}")
+    if findings:
+        click.echo(f"{folder}: not whole, {len(findings)} of {count} files. Copy the edition again, then verify.")
+        sys.exit(1)
+    click.echo(f"{folder}: whole, {count} files as the manifest lists them.")

@@ -1,0 +1,159 @@
+"""Sentences built from facts: the notes of a page. What is unknown is said to be unknown."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from itertools import groupby
+
+from atlasgen.compose.words import HEADINGS
+from atlasgen.model import ComposeRules, Known, Note, Photo, ReachCoverage, ReachDepth, Sentence
+from atlasgen.units import count_words, depth_words, distance_words, level_words, percent_words
+
+
+def page_notes(
+    reach_id: str, photos: Sequence[Photo], known: Known, dates: Mapping[str, str], rules: ComposeRules
+) -> tuple[Note, ...]:
+    """Return the notes of one page in the order a reader asks: depth, coverage, level, position.
+
+    `dates` gives each photo's day in words, "" where its time is unknown.
+    """
+    notes = (
+        ("depth", depth_sentences(known.reach_depth.get(reach_id), known.soundings_used, rules)),
+        ("coverage", coverage_sentences(known.reach_coverage.get(reach_id), rules)),
+        ("level", level_sentences(photos, known.stage_of_photo_m, dates, rules)),
+        ("position", position_sentences(photos)),
+    )
+    return tuple(Note(topic, HEADINGS[topic], sentences) for topic, sentences in notes)
+
+
+def depth_sentences(depth: ReachDepth | None, soundings_used: int, rules: ComposeRules) -> tuple[Sentence, ...]:
+    """Say what the soundings off one reach give, and what they do not."""
+    if soundings_used == 0 or depth is None:
+        return (Sentence("No soundings were supplied. The depth here is not known.", strong=True),)
+    within = distance_words(depth.off_bank_m, rules.distance_unit)
+    if depth.soundings == 0:
+        return (
+            Sentence(f"No sounding was taken within {within} of this bank. The depth here is not known.", strong=True),
+            *_profile_sentences(depth, rules),
+        )
+    return (_spread_sentence(depth, within, rules), *_profile_sentences(depth, rules), *_reduction_sentences(depth))
+
+
+def _spread_sentence(depth: ReachDepth, within: str, rules: ComposeRules) -> Sentence:
+    low, mid, deep = (
+        depth_words(value, rules.depth_unit) if value is not None else "not known"
+        for value in (depth.shallowest_m, depth.median_m, depth.deepest_m)
+    )
+    below = f"below {rules.datum}" if depth.reduced else "below the water on the day"
+    if depth.soundings == 1:
+        return Sentence(f"One sounding was taken within {within} of this bank: {deep} {below}.", strong=True)
+    return Sentence(
+        f"{count_words(depth.soundings)} soundings within {within} of this bank: shallowest {low}, half of them "
+        f"deeper than {mid}, deepest {deep} {below}.",
+        strong=True,
+    )
+
+
+def _profile_sentences(depth: ReachDepth, rules: ComposeRules) -> tuple[Sentence, ...]:
+    known = [(at_m, value) for at_m, value in depth.profile_m if value is not None]
+    unknown = [at_m for at_m, value in depth.profile_m if value is None]
+    sentences = []
+    if known:
+        parts = [f"{depth_words(v, rules.depth_unit)} at {distance_words(a, rules.distance_unit)}" for a, v in known]
+        sentences.append(Sentence(f"Straight out from the middle of the reach: {_listing(parts)} from the bank."))
+    if known and unknown:
+        parts = [distance_words(at_m, rules.distance_unit) for at_m in unknown]
+        sentences.append(Sentence(f"At {_listing(parts)} it is not known."))
+    return tuple(sentences)
+
+
+def _reduction_sentences(depth: ReachDepth) -> tuple[Sentence, ...]:
+    if depth.reduced:
+        return ()
+    text = "No stage record was supplied, so these depths are not tied to the datum: they are below the water surface "
+    return (Sentence(text + "on the day of the survey."),)
+
+
+def coverage_sentences(coverage: ReachCoverage | None, rules: ComposeRules) -> tuple[Sentence, ...]:
+    """Say how densely the water off one reach is sounded, and why not, where not."""
+    if coverage is None or coverage.water_m2 <= 0:
+        return (Sentence("How well this water was surveyed is not known."),)
+    within = distance_words(coverage.off_bank_m, rules.distance_unit)
+    return (*_density_sentences(coverage, within, rules), *_reason_sentences(coverage))
+
+
+def _density_sentences(coverage: ReachCoverage, within: str, rules: ComposeRules) -> tuple[Sentence, ...]:
+    share, near = coverage.share_near_sounding, distance_words(coverage.near_sounding_m, rules.distance_unit)
+    if share is None:
+        return (Sentence("No soundings were supplied, so this water counts as not surveyed."),)
+    if share == 0:
+        return (
+            Sentence(f"None of the water within {within} of this bank is within {near} of a sounding.", strong=True),
+        )
+    if share == 1:
+        return (Sentence(f"All of the water within {within} of this bank is within {near} of a sounding."),)
+    text = f"{percent_words(share)} of the water within {within} of this bank is within {near} of a sounding."
+    rest = f"The other {percent_words(1 - share)} was not sounded."
+    return (Sentence(text), Sentence(rest, strong=share < 0.5))
+
+
+def _reason_sentences(coverage: ReachCoverage) -> tuple[Sentence, ...]:
+    sentences = [
+        Sentence(f"The crew marked {percent_words(share)} of it as not surveyed: {reason}.")
+        for reason, share in coverage.reasons
+    ]
+    if not sentences and coverage.share_near_sounding is not None and coverage.share_near_sounding < 0.5:
+        sentences.append(Sentence("The crew gave no reason for that."))
+    sentences.append(Sentence("Side-scan coverage is not assessed in this edition."))
+    return tuple(sentences)
+
+
+def level_sentences(
+    photos: Sequence[Photo], stage_of_photo_m: Mapping[str, float | None], dates: Mapping[str, str], rules: ComposeRules
+) -> tuple[Sentence, ...]:
+    """Say the stage at the time of each photo, photos of one day and level together."""
+
+    def same(item: tuple[int, Photo]) -> tuple[str, str]:
+        stage_m = stage_of_photo_m.get(item[1].id)
+        return dates.get(item[1].id, ""), "" if stage_m is None else level_words(stage_m, rules.depth_unit)
+
+    sentences = []
+    for (day, level), group in groupby(sorted(enumerate(photos, 1), key=same), key=same):
+        who = _who([number for number, _ in group], len(photos))
+        sentences.append(Sentence(_level_text(who, day, level)))
+    return tuple(sentences)
+
+
+def _level_text(who: str, day: str, level: str) -> str:
+    if not day:
+        return f"When {who} taken is not known, so neither is the water level then."
+    if not level:
+        return f"The water level on {day}, when {who} taken, is not known."
+    return f"On {day}, when {who} taken, the water stood {level}."
+
+
+def _who(numbers: list[int], of: int) -> str:
+    if of == 1:
+        return "this photo was"
+    if len(numbers) == of:
+        return "these photos were"
+    return f"photo {numbers[0]} was" if len(numbers) == 1 else f"photos {_listing([str(n) for n in numbers])} were"
+
+
+def position_sentences(photos: Sequence[Photo]) -> tuple[Sentence, ...]:
+    """Say how each position was obtained, photos of one way together."""
+
+    def way(item: tuple[int, Photo]) -> str:
+        return item[1].position_how
+
+    sentences = []
+    for how, group in groupby(sorted(enumerate(photos, 1), key=way), key=way):
+        numbers = [number for number, _ in group]
+        who = f"Photo{'s' if len(numbers) > 1 else ''} {_listing([str(n) for n in numbers])}"
+        sentences.append(Sentence(f"{who if len(photos) > 1 else 'Station'}: {how}."))
+    return tuple(sentences)
+
+
+def _listing(parts: Sequence[str]) -> str:
+    """Join words as a sentence does: `a`, `a and b`, `a, b and c`."""
+    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"

@@ -1,0 +1,291 @@
+"""The room's way in: puts everything that is known on pages and maps."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from shapely import MultiPolygon
+
+from atlasgen.compose.captions import date_words, describe
+from atlasgen.compose.charts import depth_profile
+from atlasgen.compose.mapping import locator_map, overview_map, source_diagram, tile_map
+from atlasgen.compose.notes import page_notes
+from atlasgen.compose.pages import page_groups
+from atlasgen.compose.words import CAUTIONS, how_to_read, page_range
+from atlasgen.measure.offbank import profile_line
+from atlasgen.model import (
+    Atlas,
+    ComposeRules,
+    Drawing,
+    Known,
+    Layers,
+    NamedArea,
+    Page,
+    Photo,
+    Picture,
+    Placed,
+    Problem,
+    Progress,
+    Reach,
+    Survey,
+    SurveyFacts,
+)
+from atlasgen.place.geo import Projection
+from atlasgen.units import distance_words
+
+# A profile is drawn this far out, metres; what lies beyond is not fished from the bank. Ours.
+PROFILE_TO_M = 100.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Ground:
+    """What every map of this atlas shows: the metric geometry and the reader's units."""
+
+    projection: Projection
+    placed: Placed
+    known: Known
+    rules: ComposeRules
+    places: tuple[NamedArea, ...]
+    tiles: tuple[NamedArea, ...]
+    not_surveyed: tuple[NamedArea, ...]
+    soundings_xy: tuple[np.ndarray, np.ndarray] | None
+
+    def common(self) -> dict:
+        """Arguments that all maps take."""
+        return {
+            "water": self.placed.water,
+            "rings": self.placed.rings,
+            "to_lonlat": self.projection.lonlat,
+            "distance_unit": self.rules.distance_unit,
+        }
+
+    def depths(self) -> dict:
+        """Arguments of maps that show depth; soundings stand in where there is no model."""
+        return {
+            "isobaths": self.known.isobaths,
+            "bands": self.known.bands,
+            "depth_unit": self.rules.depth_unit,
+            "sounding_points": None if self.known.isobaths else self.soundings_xy,
+            "not_surveyed": self.not_surveyed,
+            "tile_edges": self.tiles,
+            "places": self.places,
+        }
+
+
+def compose_atlas(
+    survey: Survey,
+    placed: Placed,
+    known: Known,
+    pictures: Mapping[str, Picture],
+    rules: ComposeRules,
+    progress: Progress,
+) -> Atlas:
+    """Make the atlas: pages, maps, notes, lists; everything that book, web and tables are written from."""
+    ground = _ground(survey, placed, known, rules)
+    pages = _pages(ground, progress)
+    problems = _problems(survey, placed, known)
+    return Atlas(
+        survey=_facts(survey, placed, rules),
+        placed=placed,
+        known=known,
+        layers=_layers(survey, ground),
+        pages=pages,
+        overview=_overview(ground, pages),
+        source_diagram=_sources(ground),
+        tile_drawings=_tile_drawings(ground, pages, progress),
+        pictures=pictures,
+        left_out=tuple(p for p in problems if p.level == "left_out"),
+        problems=problems,
+        how_to_read=_how_to_read(known, placed, rules),
+        cautions=CAUTIONS,
+        methods=known.methods,
+    )
+
+
+def _ground(survey: Survey, placed: Placed, known: Known, rules: ComposeRules) -> _Ground:
+    projection = Projection(placed.crs_metric)
+    soundings = survey.soundings
+    xy = projection.points(soundings.lon_deg, soundings.lat_deg) if soundings is not None else None
+    return _Ground(
+        projection,
+        placed,
+        known,
+        rules,
+        places=tuple(replace(place, area=projection.to_metric(place.area)) for place in survey.places),
+        tiles=tuple(NamedArea(tile.label, projection.to_metric(tile.area)) for tile in placed.tiles),
+        not_surveyed=tuple(NamedArea(reason, area) for reason, area in known.not_surveyed),
+        soundings_xy=xy,
+    )
+
+
+def _pages(ground: _Ground, progress: Progress) -> tuple[Page, ...]:
+    groups = page_groups(ground.placed.photos, ground.placed.reaches)
+    pages = []
+    for number, (reach, photos, part, parts) in enumerate(groups, 1):
+        progress("composing pages", number, len(groups))
+        pages.append(_page(number, len(groups), reach, photos, (part, parts), ground))
+    return tuple(pages)
+
+
+def _page(
+    number: int, count: int, reach: Reach, photos: Sequence[Photo], part: tuple[int, int], ground: _Ground
+) -> Page:
+    known, rules = ground.known, ground.rules
+    numbered = tuple(enumerate(photos, 1))
+    return Page(
+        number=number,
+        id=f"page-{number:03d}",
+        title=reach_title(reach),
+        subtitle=_subtitle(reach, part, ground),
+        reaches=(reach.id,),
+        tile=reach.tile,
+        figures=tuple(
+            describe(n, photo, f"reach {reach.id}", known.stage_of_photo_m.get(photo.id), rules)
+            for n, photo in numbered
+        ),
+        locator=locator_map(
+            f"locator-{number:03d}", page_reaches=(reach,), photos=numbered, **ground.common(), **ground.depths()
+        ),
+        profile=_profile(number, reach, photos, ground),
+        notes=page_notes(reach.id, photos, known, {p.id: date_words(p.taken, rules.zone) for p in photos}, rules),
+        previous=number - 1 if number > 1 else None,
+        next=number + 1 if number < count else None,
+    )
+
+
+def reach_title(reach: Reach) -> str:
+    """Return a reach's plain name: `East arm, north bank`, or `North bank` where no named place holds it."""
+    return f"{reach.place}, {reach.name}" if reach.place else f"{reach.name[:1].upper()}{reach.name[1:]}"
+
+
+def _subtitle(reach: Reach, part: tuple[int, int], ground: _Ground) -> str:
+    ring = next(ring for ring in ground.placed.rings if ring.id == reach.ring)
+    middle = distance_words((reach.from_m + reach.to_m) / 2, ground.rules.distance_unit)
+    where = f"island {ring.id}" if ring.island else f"{middle} along the shore from {ground.rules.start_name}"
+    several = f", {part[0]} of {part[1]}" if part[1] > 1 else ""
+    return f"reach {reach.id}, {where}{several}"
+
+
+def _profile(number: int, reach: Reach, photos: Sequence[Photo], ground: _Ground) -> Drawing | None:
+    """Draw the profile with the stage of the photos, where they agree on one to the centimetre."""
+    if ground.known.grid is None:
+        return None
+    stages = {ground.known.stage_of_photo_m.get(photo.id) for photo in photos}
+    known_m = [stage for stage in stages if stage is not None]
+    one = known_m[0] if len(known_m) == len(stages) and max(known_m) - min(known_m) < 0.01 else None
+    profile = profile_line(reach, ground.placed.water, ground.known.grid, 1.0, PROFILE_TO_M)
+    if not any(depth_m for _, depth_m in profile):
+        return None  # only the banks, at zero: nothing is known of the bed
+    rules = ground.rules
+    return depth_profile(
+        f"profile-{number:03d}", profile, one, rules.depth_unit, rules.distance_unit, datum=rules.datum
+    )
+
+
+def _overview(ground: _Ground, pages: Sequence[Page]) -> Drawing:
+    labels = {tile.id: tile.label for tile in ground.placed.tiles}
+    pages_of: dict[str, list[int]] = {}
+    for page in pages:
+        pages_of.setdefault(labels.get(page.tile, ""), []).append(page.number)
+    return overview_map(
+        "overview",
+        reaches=ground.placed.reaches,
+        states=ground.known.reach_state,
+        photos=ground.placed.photos,
+        tiles=ground.tiles,
+        pages_of_tile={label: page_range(numbers) for label, numbers in pages_of.items()},
+        bands=ground.known.bands,
+        places=ground.places,
+        **ground.common(),
+    )
+
+
+def _sources(ground: _Ground) -> Drawing:
+    return source_diagram(
+        "sources",
+        sounding_lines=ground.known.sounding_lines,
+        pass_lines=ground.known.pass_lines,
+        not_surveyed=ground.not_surveyed,
+        **ground.common(),
+    )
+
+
+def _tile_drawings(ground: _Ground, pages: Sequence[Page], progress: Progress) -> dict[str, Drawing]:
+    """Draw every tile that has a page."""
+    page_of = {figure.photo: page.number for page in pages for figure in page.figures}
+    used = {page.tile for page in pages}
+    drawings = {}
+    shown = [(tile, area) for tile, area in zip(ground.placed.tiles, ground.tiles, strict=True) if tile.id in used]
+    for number, (tile, area) in enumerate(shown, 1):
+        progress("drawing tiles", number, len(shown))
+        drawings[tile.id] = tile_map(
+            f"tile-{number:03d}",
+            tile=area,
+            photos=[(page_of[p.id], p) for p in ground.placed.photos if p.tile == tile.id],
+            reaches=ground.placed.reaches,
+            states=ground.known.reach_state,
+            **ground.common(),
+            **ground.depths(),
+        )
+    return drawings
+
+
+def _layers(survey: Survey, ground: _Ground) -> Layers:
+    known, to_lonlat = ground.known, ground.projection.to_lonlat
+    return Layers(
+        water=survey.shoreline,
+        reaches={reach.id: to_lonlat(reach.line) for reach in ground.placed.reaches},
+        isobaths=tuple(replace(i, lines=tuple(to_lonlat(line) for line in i.lines)) for i in known.isobaths),
+        bands=tuple(replace(band, area=to_lonlat(band.area)) for band in known.bands),
+        sounding_lines=tuple(to_lonlat(line) for line in known.sounding_lines),
+        pass_lines=tuple(to_lonlat(line) for line in known.pass_lines),
+        not_surveyed=tuple(replace(area, area=to_lonlat(area.area)) for area in ground.not_surveyed),
+        places=survey.places,
+    )
+
+
+def _facts(survey: Survey, placed: Placed, rules: ComposeRules) -> SurveyFacts:
+    days = [photo.taken for photo in placed.photos if photo.taken]
+    west, south, east, north = survey.shoreline.bounds
+    return SurveyFacts(
+        title=rules.title,
+        edition=rules.edition,
+        season=rules.season,
+        crew=rules.crew,
+        copyright=rules.copyright,
+        datum=rules.datum,
+        depth_unit=rules.depth_unit,
+        distance_unit=rules.distance_unit,
+        time_zone=rules.zone_name,
+        crs_metric=placed.crs_metric,
+        bounds_deg=(west, south, east, north),
+        start_name=rules.start_name,
+        tile_scheme=rules.tile_scheme,
+        paper=rules.paper,
+        dated=max(days).date() if days else None,
+        water_m2=float(MultiPolygon(placed.water).area),
+        shore_m=math.fsum(ring.line.length for ring in placed.rings),
+    )
+
+
+def _how_to_read(known: Known, placed: Placed, rules: ComposeRules) -> tuple[str, ...]:
+    coverage = next(iter(known.reach_coverage.values()))
+    reach = placed.reaches[0]
+    return how_to_read(
+        rules.datum,
+        rules.depth_unit,
+        distance_words(coverage.off_bank_m, rules.distance_unit),
+        distance_words(reach.length_m, rules.distance_unit),
+        rules.start_name,
+    )
+
+
+def _problems(survey: Survey, placed: Placed, known: Known) -> tuple[Problem, ...]:
+    """Return every problem of the job, photos left out first, each once, sorted by file."""
+    everything: Iterable[Problem] = (*survey.problems, *placed.left_out, *placed.problems, *known.problems)
+    unique = dict.fromkeys(everything)
+    ranks = {"left_out": 0, "fault": 1, "note": 2}
+    return tuple(sorted(unique, key=lambda p: (ranks[p.level], p.subject, p.code, p.message)))

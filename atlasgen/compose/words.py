@@ -1,0 +1,51 @@
+"""Reader-facing words that stand in book and web alike: cautions, how to read, headings."""
+
+from __future__ import annotations
+
+HEADINGS = {
+    "depth": "Depth",
+    "coverage": "How well surveyed",
+    "level": "Water level",
+    "position": "Where these were taken",
+}
+
+# Usual cautions on water and with drones; common practice, no source. Local rules and licensed practice decide.
+CAUTIONS = (
+    "This atlas is not for navigation. It shows what the crew saw and measured on the days it states, and no more.",
+    "Water levels change. A depth printed here is below the datum; take off what the lake is down today. "
+    "Where this atlas says that something is not known, take it that there may be a hazard.",
+    "Between soundings the bed was not measured. Stumps, rocks, wire and new bars can stand where the map is smooth.",
+    "Wear a life jacket, look before you run, and keep clear of dam walls, spillways, swimmers and nesting birds.",
+    "Photographs show the bank on the day they were taken. Plants grow, banks slip, ramps close.",
+    "If you fly a drone, the rules of the place and the terms of your licence decide. A picture taken from the air "
+    "here does not mean that you may fly there.",
+    "A photograph of a bank is no permission to land on it. Respect private land and closed waters.",
+)
+
+
+def how_to_read(datum: str, depth_unit: str, off_bank: str, reach_length: str, start_name: str) -> tuple[str, ...]:
+    """Return the guide to a page, sentence groups in the order a reader meets things."""
+    return (
+        f"The shoreline is cut into reaches of about {reach_length}, counted from {start_name} with the water on "
+        "your right hand, then round each island. A page shows the photographs taken nearest to one reach.",
+        "What is printed in vermilion is about the camera: where it stood, which way it looked, and the reach it is "
+        "tied to. What is printed in blue-green is about the water.",
+        "A dot with a pointer shows a camera whose direction is known; a dot with a question mark, one whose "
+        "direction is not. The number at the dot is the number under the photograph.",
+        f"Depths are in {depth_unit} below {datum}, rounded toward the shallower. The depth note speaks of the water "
+        f"within {off_bank} of the bank.",
+        "The coverage note says how much of that water lies near a sounding, and why the rest does not. "
+        "Where nothing is known, the page says so.",
+    )
+
+
+def page_range(numbers: list[int]) -> str:
+    """Return `page 3`, `pages 3–9` or `pages 3–5, 9` for ascending page numbers."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    words = ", ".join(f"{run[0]}–{run[-1]}" if len(run) > 1 else f"{run[0]}" for run in runs)
+    return f"page{'s' if len(numbers) > 1 else ''} {words}"

@@ -1,0 +1,62 @@
+"""The whole story: read, place, measure, compose, write."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from atlasgen.config import read_settings
+from atlasgen.errors import StrictFailure
+from atlasgen.model import Atlas, Progress
+from atlasgen.workers import pool
+
+
+def silent(step: str, done: int, total: int) -> None:
+    """Show nothing."""
+
+
+def build(survey_dir: Path, out: Path, *, strict: bool = False, workers: int = 2, progress: Progress = silent) -> Atlas:
+    """Build the edition of a survey folder into `out`; the previous edition stays until the new one is whole.
+
+    Raises
+    ------
+    AtlasgenError
+        Settings or shoreline cannot be used, `out` is not ours to replace, or `strict` and any problem was met.
+    """
+    settings = read_settings(survey_dir)
+    with pool(workers) as executor:
+        from atlasgen.write.edition import staged, write_edition  # after the pool: workers start before heavy imports
+
+        with staged(out, survey_dir) as folder:
+            atlas, inputs = compute(survey_dir, settings, folder, executor, progress)
+            if strict and atlas.problems:
+                raise StrictFailure(len(atlas.problems))
+            write_edition(atlas, inputs, folder, progress)
+    return atlas
+
+
+def compute(survey_dir, settings, folder, executor, progress):
+    """Work everything out; only the photo derivatives are written, to `folder` (None: none are, they are only decoded).
+
+    Returns the atlas and the inputs' SHA-256 by name.
+    """
+    from atlasgen.compose.survey import compose_atlas
+    from atlasgen.measure.survey import level_lookup, measure_survey
+    from atlasgen.place.survey import place_survey, without_photos
+    from atlasgen.read.survey import read_survey
+    from atlasgen.write.pictures import write_pictures
+
+    survey = read_survey(survey_dir, settings.read_rules(), executor, progress)
+    placed = place_survey(survey, settings.place_rules(), level_lookup(survey.stage), progress)
+    pictures, damaged = write_pictures(placed.photos, survey_dir, folder, settings.write_rules(), executor, progress)
+    placed = without_photos(placed, damaged)
+    known = measure_survey(survey, placed, settings.measure_rules(), progress)
+    atlas = compose_atlas(survey, placed, known, pictures, settings.compose_rules(), progress)
+    return atlas, survey.inputs
+
+
+def check(survey_dir: Path, *, workers: int = 2, progress: Progress = silent) -> Atlas:
+    """Work everything out and write nothing; raises as `build` does."""
+    settings = read_settings(survey_dir)
+    with pool(workers) as executor:
+        atlas, _ = compute(survey_dir, settings, None, executor, progress)
+    return atlas

@@ -1,0 +1,205 @@
+"""An edition on disk: staged beside its place, renamed when whole, listed in a manifest, verified against it."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import shutil
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path, PurePosixPath
+from tempfile import TemporaryDirectory
+from typing import Literal
+
+from atlasgen import __version__
+from atlasgen.errors import InputFault, MissingInput, OutputRefused
+from atlasgen.model import Atlas, Progress
+
+try:
+    import fcntl
+except ImportError:  # not a POSIX system: two builds of one output are then not kept apart
+    fcntl = None  # type: ignore[assignment]
+
+MANIFEST = "manifest.json"
+FORMAT = "atlasgen edition 1"
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One file of an edition that is not as the manifest says."""
+
+    file: str
+    state: Literal["missing", "altered", "extra", "unreadable"]
+    words: str
+
+
+@contextmanager
+def staged(out: Path, survey_dir: Path) -> Iterator[Path]:
+    """Give an empty folder beside `out`; rename it to `out` when the block ends well, else leave `out` as it was.
+
+    Raises
+    ------
+    OutputRefused
+        `out` is not ours to replace, lies inside the survey (or the other way round), or is being built already.
+    """
+    out, survey_dir = out.resolve(), survey_dir.resolve()
+    _refuse_foreign(out, survey_dir)
+    out.parent.mkdir(parents=True, exist_ok=True)
+    with _locked(out):
+        _restore_previous(out)
+        staging = out.with_name(f".{out.name}.building")
+        shutil.rmtree(staging, ignore_errors=True)
+        staging.mkdir()
+        try:
+            yield staging
+            _swap(staging, out)
+        finally:
+            shutil.rmtree(staging, ignore_errors=True)
+
+
+def _refuse_foreign(out: Path, survey_dir: Path) -> None:
+    """Refuse any folder whose loss somebody would mourn."""
+    if out == survey_dir or survey_dir in out.parents or out in survey_dir.parents:
+        why = "the output and the survey folder lie inside each other"
+        raise OutputRefused(str(out), why, "Choose a folder outside the survey for --out.")
+    if out.is_dir() and any(out.iterdir()) and not is_edition(out):
+        why = "exists, is not empty and is not an atlas"
+        raise OutputRefused(str(out), why, "Choose another folder for --out, or empty this one yourself.")
+    if out.exists() and not out.is_dir():
+        raise OutputRefused(str(out), "is a file", "Choose a folder for --out.")
+
+
+@contextmanager
+def _locked(out: Path) -> Iterator[None]:
+    """Keep two builds from one output; the lock falls with the process, however that ends."""
+    lock_path = out.with_name(f".{out.name}.lock")
+    with lock_path.open("w") as lock:
+        if fcntl:
+            try:
+                fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            except OSError:
+                why = "another atlasgen is building it"
+                raise OutputRefused(str(out), why, "Wait until it ends, then build again.") from None
+        try:
+            yield
+        finally:
+            lock_path.unlink(missing_ok=True)
+
+
+def _previous(out: Path) -> Path:
+    return out.with_name(f".{out.name}.previous")
+
+
+def _restore_previous(out: Path) -> None:
+    """Bring the former edition back if a build was cut off between the two renames."""
+    previous = _previous(out)
+    if previous.exists() and not out.exists():
+        previous.rename(out)
+    shutil.rmtree(previous, ignore_errors=True)
+
+
+def _swap(staging: Path, out: Path) -> None:
+    previous = _previous(out)
+    if out.exists():
+        out.rename(previous)
+    staging.rename(out)
+    shutil.rmtree(previous, ignore_errors=True)
+
+
+def is_edition(folder: Path) -> bool:
+    """Tell whether a folder holds an edition that atlasgen wrote."""
+    try:
+        return json.loads((folder / MANIFEST).read_bytes()).get("format") == FORMAT
+    except (OSError, ValueError, AttributeError):
+        return False
+
+
+def file_sha256(path: Path) -> str:
+    """Return the SHA-256 of a file, hexadecimal, read in pieces."""
+    with path.open("rb") as file:
+        return hashlib.file_digest(file, "sha256").hexdigest()
+
+
+def write_edition(atlas: Atlas, inputs: Mapping[str, str], folder: Path, progress: Progress) -> None:
+    """Write book, web atlas, tables and manifest into `folder`, where the pictures already are."""
+    from atlasgen.write import book, tables, web
+
+    progress("writing the book", 0, 0)
+    with TemporaryDirectory(dir=folder.parent, prefix=f"{folder.name}.") as work:
+        book.write_book(atlas, folder, folder / "atlas.pdf", work=Path(work), progress=progress)
+    progress("writing the offline atlas", 0, 0)
+    web.write_web(atlas, folder, progress)
+    progress("writing tables and manifest", 0, 0)
+    tables.write_atlas_json(atlas, folder / "atlas.json")
+    tables.write_geopackage(atlas, folder / "atlas.gpkg")
+    tables.write_reaches_csv(atlas.known.audit.rows, folder / "audit" / "reaches.csv")
+    write_manifest(folder, inputs)
+
+
+def write_manifest(folder: Path, inputs: Mapping[str, str]) -> None:
+    """List every file below `folder` with size and SHA-256, and the inputs' hashes and the tool's version."""
+    files = [
+        {"file": name, "bytes": (folder / name).stat().st_size, "sha256": file_sha256(folder / name)}
+        for name in _listing(folder)
+    ]
+    manifest = {
+        "format": FORMAT,
+        "made_with": f"atlasgen {__version__}",
+        "files": files,
+        "inputs": dict(sorted(inputs.items())),
+    }
+    (folder / MANIFEST).write_text(json.dumps(manifest, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
+
+
+def _listing(folder: Path) -> list[str]:
+    names = (path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file())
+    return sorted(name for name in names if name != MANIFEST)
+
+
+def verify_edition(folder: Path) -> tuple[int, list[Finding]]:
+    """Compare a folder with its manifest; return how many files it lists and what is not as listed.
+
+    Raises
+    ------
+    MissingInput
+        There is no manifest.
+    InputFault
+        The manifest cannot be read.
+    """
+    listed = _read_manifest(folder)
+    findings = [finding for name, row in listed.items() if (finding := _compare(folder, name, row))]
+    extra = [name for name in _listing(folder) if name not in listed]
+    findings += [Finding(name, "extra", "is not part of the edition") for name in extra]
+    return len(listed), findings
+
+
+def _read_manifest(folder: Path) -> dict[str, dict]:
+    path = folder / MANIFEST
+    try:
+        manifest = json.loads(path.read_bytes())
+        rows = {row["file"]: {"bytes": int(row["bytes"]), "sha256": str(row["sha256"])} for row in manifest["files"]}
+    except FileNotFoundError:
+        raise MissingInput(str(path), "Is this the folder of an atlas? Copy the edition again.") from None
+    except (OSError, ValueError, KeyError, TypeError) as error:
+        raise InputFault(
+            MANIFEST, f"cannot be read ({error})", "the list of files", "Copy the edition again."
+        ) from None
+    for name in rows:
+        if PurePosixPath(name).is_absolute() or ".." in PurePosixPath(name).parts:
+            raise InputFault(MANIFEST, repr(name), "names inside the folder", "Copy the edition again.")
+    return rows
+
+
+def _compare(folder: Path, name: str, row: dict) -> Finding | None:
+    path = folder / name
+    try:
+        size = path.stat().st_size
+        if size != row["bytes"]:
+            return Finding(name, "altered", f"has {size:,} bytes instead of {row['bytes']:,}")
+        same = file_sha256(path) == row["sha256"]
+        return None if same else Finding(name, "altered", "has the right size but other contents")
+    except FileNotFoundError:
+        return Finding(name, "missing", "is not there")
+    except OSError as error:
+        return Finding(name, "unreadable", f"cannot be read: {error.strerror}")

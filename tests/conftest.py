@@ -1,0 +1,45 @@
+"""What all tests share: no network, one built demo."""
+
+from __future__ import annotations
+
+import os
+import socket
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+
+settings.register_profile("steady", deadline=None, derandomize=True)
+settings.load_profile("steady")
+
+CHECKOUT = Path(__file__).resolve().parent.parent
+DEMO = CHECKOUT / "demo_photos"
+
+
+@pytest.fixture(autouse=True)
+def _no_network(monkeypatch):
+    """Let no test reach beyond this machine."""
+    connect = socket.socket.connect
+
+    def only_here(self, address):
+        if isinstance(address, tuple) and address[0] not in ("127.0.0.1", "::1", "localhost"):
+            pytest.fail(f"a test tried to reach {address}")
+        return connect(self, address)
+
+    monkeypatch.setattr(socket.socket, "connect", only_here)
+
+
+@pytest.fixture(scope="session")
+def demo_dir() -> Path:
+    """The committed demo survey."""
+    return DEMO
+
+
+@pytest.fixture(scope="session")
+def demo_build(tmp_path_factory):
+    """Build the demo once a session: (folder of the edition, the atlas)."""
+    from atlasgen.pipeline import build
+
+    out = tmp_path_factory.mktemp("demo") / "atlas"
+    atlas = build(DEMO, out, workers=min(2, os.cpu_count() or 1))
+    return out, atlas

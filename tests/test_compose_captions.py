@@ -1,0 +1,73 @@
+"""Captions say from where, which way, how far, when and at what level."""
+
+from __future__ import annotations
+
+import dataclasses
+from datetime import UTC, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from sample_atlas import make_sample_atlas
+
+from atlasgen.compose.captions import date_words, describe, how_known, local_time
+from atlasgen.model import ComposeRules, Measured
+
+RULES = ComposeRules(title="A", edition="1", zone=timedelta(hours=5))
+PHOTO = dataclasses.replace(make_sample_atlas().placed.photos[0], heading_deg_true=Measured(68.0, "Exif", 2.0))
+
+
+def caption(photo, stage_m=-0.43):
+    return describe(1, photo, "reach S-0142", stage_m, RULES).caption
+
+
+def test_an_aerial_photo():
+    """Local time, level in the reader's unit."""
+    assert caption(PHOTO) == (
+        "From 84 m up, looking east-north-east, 60 m off reach S-0142. 4 Mar 2026, 13:37. Water 1.4 ft below full."
+    )
+
+
+def test_what_is_unknown_is_said():
+    """No heading, no time, no height."""
+    photo = dataclasses.replace(PHOTO, heading_deg_true=None, taken=None, height_above_water_m=None)
+    assert caption(photo, None) == (
+        "From the air, height not known, direction not known, 60 m off reach S-0142. Date not known."
+    )
+
+
+def test_straight_down_has_no_compass_point():
+    """A frame that looks at its own feet does not look east."""
+    photo = dataclasses.replace(PHOTO, pitch_deg=Measured(-89.9, "XMP GimbalPitchDegree"))
+    assert "looking straight down" in caption(photo)
+
+
+def test_an_assumed_height_is_called_about():
+    """A reader can tell a measured height from an assumed one."""
+    photo = dataclasses.replace(PHOTO, height_above_water_m=Measured(84, "take-off taken as at water level", 5, True))
+    assert caption(photo).startswith("From about 84 m up")
+
+
+def test_the_crews_words_come_first_and_end_like_a_sentence():
+    """A caption of the crew is kept, whitespace folded."""
+    photo = dataclasses.replace(PHOTO, caption="  The old   ramp ", kind="shore", over_water=False)
+    assert caption(photo).startswith("The old ramp. From the bank, looking east-north-east, 60 m behind reach")
+
+
+def test_how_known_names_source_and_accuracy():
+    """Every number can be traced."""
+    text = how_known(PHOTO)
+    assert "Position: position from the photo's own GPS tags, give or take 10 m." in text
+    assert "Direction: 68° true, Exif." in text
+    assert "Height above the water: 84 m, height above take-off." in text
+
+
+def test_a_bearing_is_never_printed_as_360():
+    """359.6 rounds to north, 0."""
+    assert "Direction: 0° true" in how_known(dataclasses.replace(PHOTO, heading_deg_true=Measured(359.6, "Exif")))
+
+
+def test_local_time_by_offset_and_by_zone():
+    """Both kinds of zone, and the day changes with them."""
+    late = datetime(2026, 3, 4, 20, 30, tzinfo=UTC)
+    assert date_words(late, timedelta(hours=5)) == "5 March 2026"
+    assert local_time(late, ZoneInfo("Etc/GMT-5")).hour == 1
+    assert date_words(None, timedelta()) == ""
