@@ -1,0 +1,1 @@
+"""Pure: puts facts into words, drawings and pages."""
