@@ -122,18 +122,18 @@ def file_sha256(path: Path) -> str:
 
 
 def write_edition(atlas: Atlas, inputs: Mapping[str, str], folder: Path, progress: Progress) -> None:
-    """Write book, web atlas, tables and manifest into `folder`, where the pictures already are."""
+    """Write book, tables, web atlas (it links to both) and manifest into `folder`, where the pictures are already."""
     from atlasgen.write import book, tables, web
 
     progress("writing the book", 0, 0)
     with TemporaryDirectory(dir=folder.parent, prefix=f"{folder.name}.") as work:
         book.write_book(atlas, folder, folder / "atlas.pdf", work=Path(work), progress=progress)
-    progress("writing the offline atlas", 0, 0)
-    web.write_web(atlas, folder, progress)
-    progress("writing tables and manifest", 0, 0)
+    progress("writing tables", 0, 0)
     tables.write_atlas_json(atlas, folder / "atlas.json")
     tables.write_geopackage(atlas, folder / "atlas.gpkg")
     tables.write_reaches_csv(atlas.known.audit.rows, folder / "audit" / "reaches.csv")
+    progress("writing the offline atlas", 0, 0)
+    web.write_web(atlas, folder, progress)
     write_manifest(folder, inputs)
 
 

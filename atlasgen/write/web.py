@@ -1,0 +1,188 @@
+"""Writes the offline atlas: index.html, its data, drawings and assets. It opens from a file and asks no network."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from importlib import import_module
+from pathlib import Path
+from typing import Any
+
+from atlasgen.model import PROBLEM_CODES, Atlas, Drawing, Progress
+from atlasgen.resources import resource
+from atlasgen.units import area_words, depth_words, distance_words
+from atlasgen.write.svg import to_svg
+from atlasgen.write.webdata import map_data, script_text
+from atlasgen.write.webmap import make_map, map_parts
+from atlasgen.write.webwords import anchor, bare_reaches, photographed_share, problem_groups, tile_rows
+
+# No inline script or style anywhere, nothing from elsewhere, no request from a script.
+CONTENT_POLICY = (
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; "
+    "connect-src 'none'; base-uri 'none'; form-action 'none'"
+)
+FACE = "Source Sans Pro"
+FONT_FACES = ("SourceSansPro-Regular.ttf", "SourceSansPro-Semibold.ttf", "SourceSansPro-It.ttf")
+LIBRARY_FILES = (
+    "leaflet.js",
+    "leaflet.css",
+    "images/layers.png",
+    "images/layers-2x.png",
+    "images/marker-icon.png",
+)
+# In the order the page needs them: what a script uses stands before it.
+SCRIPTS = ("theme", "unpack", "ground", "ink", "find", "map", "strip", "panel", "sheet", "address", "start")
+STYLES = ("type", "frame", "map", "page", "list", "print")
+# What other parts of a build may have put beside index.html, with the words for it.
+COMPANIONS = (
+    ("atlas.pdf", "The book, to print or to page through (PDF)"),
+    ("audit/reaches.csv", "Every stretch of shore and its photographs (table, CSV)"),
+    ("audit/reshoot.gpx", "Where to photograph next (waypoints, GPX)"),
+    ("atlas.gpkg", "Stations, reaches and depth lines for a GIS (GeoPackage)"),
+    ("atlas.json", "Every fact of this atlas, machine-readable (JSON)"),
+)
+CSS_PX_PER_MM = 96 / 25.4
+
+
+def write_web(atlas: Atlas, out: Path, progress: Progress) -> None:
+    """Write `out`/index.html, assets/ and drawings/; `out`/photos and thumbs, by photo id, are there already.
+
+    Same atlas, same bytes. Companions such as atlas.pdf are linked only if they exist by now.
+
+    Raises
+    ------
+    OSError
+        The folder cannot be written.
+    """
+    steps = (_copy_assets, _write_map, _write_drawings, _write_index)
+    for done, step in enumerate(steps):
+        progress("web atlas", done, len(steps))
+        step(atlas, out)
+    progress("web atlas", len(steps), len(steps))
+
+
+def _copy_assets(_: Atlas, out: Path) -> None:
+    """Copy library, faces with their licence, and our own files; the library byte for byte, so it can be verified."""
+    assets = out / "assets"
+    library = _package_folder("js_lib_leaflet") / "static" / "js_lib_leaflet"
+    for name in LIBRARY_FILES:
+        _copy(library / name, assets / "leaflet" / name)
+    faces = _package_folder("font_source_sans_pro") / "files"
+    for name in (*FONT_FACES, "LICENSE.txt"):
+        _copy(faces / name, assets / "fonts" / name)
+    for name in ("first", *SCRIPTS):
+        if name != "map":
+            _copy(resource("templates", "web", "js", f"{name}.js"), assets / "js" / f"{name}.js")
+    for name in STYLES:
+        _copy(resource("templates", "web", "css", f"{name}.css"), assets / "css" / f"{name}.css")
+
+
+def _package_folder(package: str) -> Path:
+    return Path(str(import_module(package).__file__)).parent
+
+
+def _copy(source: Path, target: Path) -> None:
+    target.parent.mkdir(parents=True, exist_ok=True)
+    shutil.copyfile(source, target)
+
+
+def _drawings(atlas: Atlas) -> Iterator[tuple[str, Drawing]]:
+    """Yield each drawing with its file name; names are ours, never the survey's, so that any system can hold them."""
+    yield "overview", atlas.overview
+    yield "sources", atlas.source_diagram
+    for number, tile in enumerate(atlas.placed.tiles, 1):
+        if tile.id in atlas.tile_drawings:
+            yield f"tile-{number:03d}", atlas.tile_drawings[tile.id]
+    for page in atlas.pages:
+        yield f"page-{page.number:03d}-map", page.locator
+        if page.profile:
+            yield f"page-{page.number:03d}-profile", page.profile
+
+
+def _write_map(atlas: Atlas, out: Path) -> None:
+    script = map_parts(make_map(atlas.survey.bounds_deg))[1]
+    (out / "assets" / "js" / "map.js").write_text(script, encoding="utf-8", newline="\n")
+    (out / "assets" / "data.js").write_text(script_text("ATLAS", map_data(atlas)), encoding="ascii", newline="\n")
+
+
+def _write_drawings(atlas: Atlas, out: Path) -> None:
+    folder = out / "drawings"
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, drawing in _drawings(atlas):
+        # An image cannot use the page's faces: name the system's own sans serif as the next choice.
+        svg = to_svg(drawing).replace(f'font-family="{FACE}"', f'font-family="{FACE}, Helvetica, Arial, sans-serif"')
+        (folder / f"{name}.svg").write_text(svg, encoding="utf-8", newline="\n")
+
+
+def _image(name: str, drawing: Drawing) -> dict[str, Any]:
+    """Return what an img element needs of a drawing; sizes in CSS pixels."""
+    return {
+        "src": f"drawings/{name}.svg",
+        "alt": drawing.alt,
+        "width_px": round(drawing.width_mm * CSS_PX_PER_MM),
+        "height_px": round(drawing.height_mm * CSS_PX_PER_MM),
+    }
+
+
+def _write_index(atlas: Atlas, out: Path) -> None:
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+    environment = Environment(
+        loader=FileSystemLoader(resource("templates", "web")),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    environment.globals["anchor"] = anchor
+    page = environment.get_template("index.html").render(_context(atlas, out))
+    (out / "index.html").write_text(page, encoding="utf-8", newline="\n")
+
+
+def _context(atlas: Atlas, out: Path) -> dict[str, Any]:
+    return {
+        "atlas": atlas,
+        "survey": atlas.survey,
+        "policy": CONTENT_POLICY,
+        "map_html": map_parts(make_map(atlas.survey.bounds_deg))[0],
+        "styles": STYLES,
+        "scripts": SCRIPTS,
+        "companions": [(name, words) for name, words in COMPANIONS if (out / name).is_file()],
+        "book": (out / "atlas.pdf").is_file(),
+        "tiles": tile_rows(atlas),
+        "tile_labels": {tile.id: tile.label for tile in atlas.placed.tiles},
+        "page_by_number": {page.number: page for page in atlas.pages},
+        "images": {name: _image(name, drawing) for name, drawing in _drawings(atlas)},
+        "first_mention": _first_mentions(atlas),
+        "bare": bare_reaches(atlas),
+        "states": sorted(set(atlas.known.reach_state.values())),
+        "photo_count": sum(len(page.figures) for page in atlas.pages),
+        "problems": problem_groups([p for p in atlas.problems if p.level != "left_out"], PROBLEM_CODES),
+        "left_out": problem_groups(atlas.left_out, PROBLEM_CODES),
+        **_figures_in_words(atlas),
+    }
+
+
+def _figures_in_words(atlas: Atlas) -> dict[str, Any]:
+    """Return the lake's few numbers as a reader sees them."""
+    survey, bands = atlas.survey, atlas.layers.bands
+    coverage = next(iter(atlas.known.reach_coverage.values()), None)
+    near_m = coverage.near_sounding_m if coverage else None
+    return {
+        "shore_words": distance_words(survey.shore_m, survey.distance_unit),
+        "water_words": area_words(survey.water_m2, survey.distance_unit),
+        "photographed_words": photographed_share(atlas),
+        "deepest_words": depth_words(max(b.from_m for b in bands), survey.depth_unit) if bands else None,
+        "near_words": None if near_m is None else distance_words(near_m, survey.distance_unit),
+        "off_words": distance_words(coverage.off_bank_m, survey.distance_unit) if coverage else None,
+    }
+
+
+def _first_mentions(atlas: Atlas) -> dict[str, int]:
+    """Reach id to the first page that shows it: there its address points, and an id stands once in a document."""
+    found: dict[str, int] = {}
+    for page in atlas.pages:
+        for reach_id in page.reaches:
+            found.setdefault(reach_id, page.number)
+    return found

@@ -1,0 +1,196 @@
+"""What the atlas's map draws, as one JSON value for data.js: geometry packed small, words ready to show."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
+from atlasgen.model import Atlas, LonLat, NamedArea, Page, Photo, Reach, Tile
+from atlasgen.resources import resource
+from atlasgen.units import depth_words, distance_words
+from atlasgen.write.svg import shade_colours
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
+
+# One metre on the ground, in degrees of latitude; in longitude the same figure is less than a metre, never more.
+SIMPLIFY_DEG = 1 / 111_320
+# Coordinates are whole millionths of a degree (0.11 m): no sounding boat knows its place better.
+MICRO = 1_000_000
+# A long cast from the bank, about; of the profile's stations the nearest to it is drawn along the strip. Ours.
+STRIP_OFF_BANK_M = 20.0
+
+Packed = list[int]
+
+
+def pack_line(coordinates: Iterable[tuple[float, float]], origin: tuple[int, int]) -> Packed:
+    """Pack (lon, lat) degrees as [x0, y0, dx, dy, dx, dy, ...] in millionths of a degree from `origin`."""
+    packed: Packed = []
+    last_x, last_y = origin
+    for lon_deg, lat_deg, *_ in coordinates:
+        x, y = round(lon_deg * MICRO), round(lat_deg * MICRO)
+        packed += [x - last_x, y - last_y]
+        last_x, last_y = x, y
+    return packed
+
+
+def pack_lines(geometry: BaseGeometry, origin: tuple[int, int]) -> list[Packed]:
+    """Pack every line of a geometry, simplified to a metre."""
+    simple = geometry.simplify(SIMPLIFY_DEG)
+    return [pack_line(part.coords, origin) for part in getattr(simple, "geoms", [simple]) if not part.is_empty]
+
+
+def pack_areas(geometry: BaseGeometry, origin: tuple[int, int]) -> list[list[Packed]]:
+    """Pack every polygon of a geometry as its rings, the outer one first; whatever is not a polygon is dropped."""
+    simple = geometry.simplify(SIMPLIFY_DEG)
+    return [
+        [pack_line(ring.coords, origin) for ring in (part.exterior, *part.interiors)]
+        for part in getattr(simple, "geoms", [simple])
+        if part.geom_type == "Polygon" and not part.is_empty
+    ]
+
+
+def map_data(atlas: Atlas) -> dict[str, Any]:
+    """Return all that the map and the strip show; plain lists, strings and numbers, None where not known."""
+    west, south, east, north = atlas.survey.bounds_deg
+    origin = (round(west * MICRO), round(south * MICRO))
+    pages_of, off_m = _pages_of_reaches(atlas.pages), _strip_off_bank_m(atlas)
+    ring_number = {ring.id: number for number, ring in enumerate(atlas.placed.rings)}
+    return {
+        "title": atlas.survey.title,
+        "origin": list(origin),
+        "bounds": [round(value, 6) for value in (west, south, east, north)],
+        "imperial": atlas.survey.distance_unit == "imperial",
+        "offBank": "depth" if off_m is None else f"depth {distance_words(off_m, atlas.survey.distance_unit)} off",
+        **_ground(atlas, origin),
+        "tiles": [_tile(tile, origin) for tile in atlas.placed.tiles],
+        "rings": [{"name": ring.name, "island": ring.island} for ring in atlas.placed.rings],
+        "reaches": [
+            _reach(atlas, reach, ring_number[reach.ring], pages_of.get(reach.id, []), off_m, origin)
+            for reach in atlas.placed.reaches
+        ],
+        "pages": [{"number": page.number, "id": page.id} for page in atlas.pages],
+        "photos": _photos(atlas),
+    }
+
+
+def script_text(name: str, value: object) -> str:
+    """Write a classic script that sets one global; safe even inside an HTML script element and for old readers."""
+    text = json.dumps(value, ensure_ascii=True, separators=(",", ":"), sort_keys=True, allow_nan=False)
+    # ensure_ascii takes care of U+2028 and U+2029; "<" could end a script element or open a comment.
+    return f"var {name} = {text.replace('<', chr(92) + 'u003c')};\n"
+
+
+def _ground(atlas: Atlas, origin: tuple[int, int]) -> dict[str, Any]:
+    layers, unit = atlas.layers, atlas.survey.depth_unit
+    return {
+        "tints": list(shade_colours()),
+        "darkTints": json.loads(resource("templates", "map", "depth_ramp.json").read_text(encoding="utf-8"))["samples"],
+        "water": pack_areas(layers.water, origin),
+        "unsounded": _unsounded(atlas, origin),
+        "bands": [
+            {
+                "words": f"{depth_words(band.from_m, unit)} to {depth_words(band.to_m, unit)}",
+                "shade": round(band.shade, 4),
+                "area": pack_areas(band.area, origin),
+            }
+            for band in layers.bands
+        ],
+        "isobaths": [
+            {
+                "label": isobath.label,
+                "major": isobath.major,
+                "lines": [packed for line in isobath.lines for packed in pack_lines(line, origin)],
+            }
+            for isobath in layers.isobaths
+        ],
+        "soundings": [packed for line in layers.sounding_lines for packed in pack_lines(line, origin)],
+        "passes": [packed for line in layers.pass_lines for packed in pack_lines(line, origin)],
+        "closed": [_named(area, origin) for area in layers.not_surveyed],
+        "places": [_named(area, origin) for area in layers.places],
+    }
+
+
+def _unsounded(atlas: Atlas, origin: tuple[int, int]) -> list[list[Packed]]:
+    """Pack the water that no depth band reaches: there the depth is not known."""
+    from shapely import union_all
+
+    known = union_all([band.area for band in atlas.layers.bands])
+    return pack_areas(atlas.layers.water.difference(known), origin)
+
+
+def _named(named: NamedArea, origin: tuple[int, int]) -> dict[str, Any]:
+    inside = named.area.representative_point()
+    return {
+        "name": named.name,
+        "at": _degrees(LonLat(inside.x, inside.y)),
+        "area": pack_areas(named.area, origin),
+    }
+
+
+def _tile(tile: Tile, origin: tuple[int, int]) -> dict[str, Any]:
+    return {
+        "id": tile.id,
+        "label": tile.label,
+        "bounds": [round(value, 6) for value in tile.bounds_deg],
+        "area": pack_areas(tile.area, origin),
+    }
+
+
+def _reach(
+    atlas: Atlas, reach: Reach, ring: int, pages: list[int], off_m: float | None, origin: tuple[int, int]
+) -> dict[str, Any]:
+    coverage, depth = atlas.known.reach_coverage.get(reach.id), atlas.known.reach_depth.get(reach.id)
+    depth_m = dict(depth.profile_m).get(off_m) if depth and off_m is not None else None
+    return {
+        "id": reach.id,
+        "name": ", ".join(filter(None, (reach.place, reach.name))),
+        "ring": ring,
+        "from": round(reach.from_m, 1),
+        "to": round(reach.to_m, 1),
+        "pages": pages,
+        "state": atlas.known.reach_state[reach.id],
+        "depth": None if depth_m is None else round(depth_m, 2),
+        "share": coverage.share_near_sounding if coverage else None,
+        "lines": pack_lines(atlas.layers.reaches[reach.id], origin),
+    }
+
+
+def _strip_off_bank_m(atlas: Atlas) -> float | None:
+    """Return the station nearest to STRIP_OFF_BANK_M that any profile has a depth at, metres; None if none has."""
+    profiles = [depth.profile_m for depth in atlas.known.reach_depth.values() if depth]
+    stations = sorted({off_m for profile in profiles for off_m, depth_m in profile if depth_m is not None})
+    return min(stations, key=lambda off_m: abs(off_m - STRIP_OFF_BANK_M), default=None)
+
+
+def _photos(atlas: Atlas) -> list[dict[str, Any]]:
+    """Return the photos that are on a page, in the order of the shore."""
+    on_page = {figure.photo: (page, figure.number) for page in atlas.pages for figure in page.figures}
+    return [_photo(photo, *on_page[photo.id]) for photo in atlas.placed.photos if photo.id in on_page]
+
+
+def _photo(photo: Photo, page: Page, number: int) -> dict[str, Any]:
+    heading = photo.heading_deg_true
+    return {
+        "id": photo.id,
+        "at": _degrees(photo.lonlat),
+        "heading": None if heading is None else round(heading.value % 360, 1),
+        "width": round(photo.hfov_deg.value, 1),
+        "page": page.number,
+        "number": number,
+        "off": round(photo.distance_to_shore_m, 1),
+    }
+
+
+def _degrees(place: LonLat) -> list[float]:
+    return [round(place.lon_deg, 6), round(place.lat_deg, 6)]
+
+
+def _pages_of_reaches(pages: Iterable[Page]) -> dict[str, list[int]]:
+    """Reach id to the numbers of the pages that show it, in reading order."""
+    found: dict[str, list[int]] = {}
+    for page in pages:
+        for reach_id in page.reaches:
+            found.setdefault(reach_id, []).append(page.number)
+    return found

@@ -1,0 +1,218 @@
+"""The words of the web atlas that no page carries: bare shores, tiles, and the audit in short."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import hypot
+from urllib.parse import quote
+
+from atlasgen.model import (
+    Atlas,
+    Note,
+    Page,
+    PhotoState,
+    Problem,
+    Reach,
+    ReachCoverage,
+    ReachDepth,
+    Ring,
+    Sentence,
+    SurveyFacts,
+    Tile,
+)
+from atlasgen.model.audit import AuditTotal
+from atlasgen.units import depth_words, distance_words, percent_words
+
+PHOTOGRAPHED: tuple[PhotoState, ...] = ("well", "poorly", "near")
+
+
+@dataclass(frozen=True, slots=True)
+class Neighbour:
+    """A page near a bare shore: `way` in words, such as `240 m further along`."""
+
+    page: Page
+    way: str
+
+
+@dataclass(frozen=True, slots=True)
+class BareReach:
+    """A reach that is on no page, told as a page is told."""
+
+    reach: Reach
+    title: str
+    subtitle: str
+    tile: str
+    notes: tuple[Note, ...]
+    neighbours: tuple[Neighbour, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TileRow:
+    """One tile of the list and the audit, with the pages on it; lengths in words."""
+
+    tile: Tile
+    pages: tuple[Page, ...]
+    photos: int
+    has_shore: bool
+    shore: str
+    photographed: str
+    share: str
+
+
+def anchor(prefix: str, name: str) -> str:
+    """Make an id that is an address as well: `tile-16/1/1`; blanks and the like are percent-encoded."""
+    return f"{prefix}-{quote(name, safe='/-._~')}"
+
+
+def tile_rows(atlas: Atlas) -> tuple[TileRow, ...]:
+    """Tell every tile, in reading order."""
+    photos: dict[str, int] = {}
+    for page in atlas.pages:
+        photos[page.tile] = photos.get(page.tile, 0) + len(page.figures)
+    totals = {total.name: total for total in atlas.known.audit.by_tile}
+    return tuple(_tile_row(atlas, tile, photos.get(tile.id, 0), totals.get(tile.id)) for tile in atlas.placed.tiles)
+
+
+def photographed_share(atlas: Atlas) -> str:
+    """Return the share of the shore with at least a photograph beside it, in words."""
+    return _share_words(_lengths_m(atlas.known.audit.total))
+
+
+def bare_reaches(atlas: Atlas) -> tuple[BareReach, ...]:
+    """Tell every reach that is on no page, along the shore from the start point."""
+    shown = {reach_id for page in atlas.pages for reach_id in page.reaches}
+    by_id = {reach.id: reach for reach in atlas.placed.reaches}
+    labels = {tile.id: tile.label for tile in atlas.placed.tiles}
+    placed = [(page, by_id[page.reaches[0]]) for page in atlas.pages if page.reaches]
+    rings = {ring.id: ring for ring in atlas.placed.rings}
+    return tuple(
+        BareReach(
+            reach,
+            _title(reach),
+            _subtitle(reach, rings[reach.ring], atlas.survey),
+            labels.get(reach.tile, reach.tile),
+            reach_notes(atlas.known.reach_depth.get(reach.id), atlas.known.reach_coverage.get(reach.id), atlas.survey),
+            nearest_pages(reach, placed, rings[reach.ring].line.length, atlas.survey),
+        )
+        for reach in atlas.placed.reaches
+        if reach.id not in shown
+    )
+
+
+def reach_notes(depth: ReachDepth | None, coverage: ReachCoverage | None, survey: SurveyFacts) -> tuple[Note, ...]:
+    """Say what is known of the water off a bare shore, and that no photograph shows it."""
+    return (
+        Note("photographs", "Photographs", (Sentence("No photograph of this stretch is in the atlas.", True),)),
+        Note("depth", "Depth", tuple(_depth_sentences(depth, survey))),
+        Note("coverage", "How well surveyed", tuple(_coverage_sentences(coverage, survey))),
+    )
+
+
+def nearest_pages(
+    reach: Reach, placed: Sequence[tuple[Page, Reach]], ring_m: float, survey: SurveyFacts
+) -> tuple[Neighbour, ...]:
+    """Return the next page back and the next one on along this ring; where it has none, the closest as the crow flies.
+
+    `placed` pairs each page with its first reach; `ring_m` is the length of the ring, which closes on itself.
+    """
+    here_m = _middle_m(reach)
+    ahead = [((_middle_m(other) - here_m) % ring_m, page) for page, other in placed if other.ring == reach.ring]
+    if not ahead:
+        return _closest_page(reach, placed, survey)
+    on_m, on = min(ahead, key=lambda pair: pair[0])
+    back_m, back = min(((ring_m - away_m, page) for away_m, page in ahead), key=lambda pair: pair[0])
+    unit = survey.distance_unit
+    before = Neighbour(back, f"{distance_words(back_m, unit)} back along the shore")
+    after = Neighbour(on, f"{distance_words(on_m, unit)} further along the shore")
+    if back is on:
+        return (before if back_m < on_m else after,)
+    return (before, after)
+
+
+def problem_groups(problems: Sequence[Problem], names: Mapping[str, str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Group messages by what kind of problem they are, kinds in alphabetical order, messages as met."""
+    groups: dict[str, list[str]] = {}
+    for problem in problems:
+        groups.setdefault(names.get(problem.code, problem.code), []).append(_message(problem))
+    return tuple((name, tuple(groups[name])) for name in sorted(groups))
+
+
+def _message(problem: Problem) -> str:
+    """Put the subject before a message that does not begin with it."""
+    known = problem.message.startswith(problem.subject)
+    return problem.message if known else f"{problem.subject}: {problem.message}"
+
+
+def _tile_row(atlas: Atlas, tile: Tile, photos: int, total: AuditTotal | None) -> TileRow:
+    lengths_m, unit = _lengths_m(total), atlas.survey.distance_unit
+    pages = tuple(page for page in atlas.pages if page.tile == tile.id)
+    shore, photographed = (distance_words(length_m, unit) for length_m in lengths_m)
+    return TileRow(tile, pages, photos, lengths_m[0] > 0, shore, photographed, _share_words(lengths_m))
+
+
+def _lengths_m(total: AuditTotal | None) -> tuple[float, float]:
+    """Return the length of all and of the photographed shore, metres; a tile of open water has no total."""
+    if total is None:
+        return 0.0, 0.0
+    return total.length_m, sum(total.lengths_m[state] for state in PHOTOGRAPHED)
+
+
+def _share_words(lengths_m: tuple[float, float]) -> str:
+    shore_m, seen_m = lengths_m
+    return percent_words(seen_m / shore_m) if shore_m else "no shore"
+
+
+def _title(reach: Reach) -> str:
+    words = ", ".join(filter(None, (reach.place, reach.name)))
+    return words[:1].upper() + words[1:]
+
+
+def _subtitle(reach: Reach, ring: Ring, survey: SurveyFacts) -> str:
+    away = distance_words(reach.from_m, survey.distance_unit)
+    start = f"the start point of {ring.name or 'the island'}" if ring.island else survey.start_name
+    return f"reach {reach.id}, {away} from {start}" if reach.from_m >= 1 else f"reach {reach.id}, at {start}"
+
+
+def _middle_m(reach: Reach) -> float:
+    return (reach.from_m + reach.to_m) / 2
+
+
+def _closest_page(reach: Reach, placed: Sequence[tuple[Page, Reach]], survey: SurveyFacts) -> tuple[Neighbour, ...]:
+    here = reach.line.interpolate(0.5, normalized=True)
+    found: tuple[float, Page] | None = None
+    for page, other in placed:
+        there = other.line.interpolate(0.5, normalized=True)
+        away_m = hypot(there.x - here.x, there.y - here.y)
+        if found is None or away_m < found[0]:
+            found = (away_m, page)
+    if found is None:
+        return ()
+    return (Neighbour(found[1], f"{distance_words(found[0], survey.distance_unit)} away across the water"),)
+
+
+def _depth_sentences(depth: ReachDepth | None, survey: SurveyFacts) -> list[Sentence]:
+    if depth is None or not depth.soundings or depth.shallowest_m is None or depth.deepest_m is None:
+        return [Sentence("Nobody has sounded the water off this bank: its depth is not known.")]
+    off = distance_words(depth.off_bank_m, survey.distance_unit)
+    shallow, deep = (depth_words(value, survey.depth_unit) for value in (depth.shallowest_m, depth.deepest_m))
+    taken = "1 sounding was" if depth.soundings == 1 else f"{depth.soundings} soundings were"
+    sentences = [
+        Sentence(f"Within {off} of this bank {taken} taken."),
+        Sentence(f"The shallowest is {shallow}, the deepest {deep} below {survey.datum}.", True),
+    ]
+    if not depth.reduced:
+        sentences.append(Sentence("These depths are not corrected for the water level of the day."))
+    return sentences
+
+
+def _coverage_sentences(coverage: ReachCoverage | None, survey: SurveyFacts) -> list[Sentence]:
+    if coverage is None or coverage.share_near_sounding is None:
+        return [Sentence("How closely this water was sounded is not known.")]
+    near = distance_words(coverage.near_sounding_m, survey.distance_unit)
+    share = percent_words(coverage.share_near_sounding)
+    sentences = [Sentence(f"{share} of this water is within {near} of a sounding.")]
+    reasons = [f"{reason} ({percent_words(part)})" for reason, part in coverage.reasons]
+    if reasons:
+        sentences.append(Sentence(f"Not surveyed: {', '.join(reasons)}."))
+    return sentences

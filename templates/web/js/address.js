@@ -1,0 +1,86 @@
+// Every place has an address: #page-003, #photo-..., #reach-S-0142, #tile-16/1/2, #list. Back and bookmarks work.
+"use strict";
+(function () {
+  let lastPlace = "start";
+
+  function element(anchor) {
+    return document.getElementById(anchor);
+  }
+
+  function show(anchor) {
+    const kind = anchor.split("-")[0];
+    const node = element(anchor);
+    if (kind === "photo" && node) return lake.showPage(node.closest(".page"), anchor.slice(6), null);
+    if (kind === "reach" && node) {
+      if (node.matches(".bare-reach")) return lake.showBare(node, decode(anchor.slice(6)));
+      return lake.showPage(node.closest(".page"), null, decode(anchor.slice(6)));
+    }
+    if (kind === "reach") return showReachOfPage(decode(anchor.slice(6)));
+    if (kind === "tile" && node) return lake.showTile(node, decode(anchor.slice(5)));
+    if (kind === "page" && node) return lake.showPage(node, null, null);
+    if (anchor && anchor !== "start" && node && node.closest("#list")) return lake.showList(node);
+    return lake.showStart();
+  }
+
+  function showReachOfPage(reachId) {
+    const reach = lake.reachById.get(reachId);
+    const page = reach && lake.pageByNumber.get(reach.pages[0]);
+    return page ? lake.showPage(element(page.id), null, reachId) : lake.showStart();
+  }
+
+  function decode(text) {
+    try {
+      return decodeURIComponent(text);
+    } catch (error) {
+      return text;
+    }
+  }
+
+  function current() {
+    return location.hash.slice(1);
+  }
+
+  function arrive(options) {
+    const wasMap = lake.root.dataset.mode === "map";
+    const heading = show(current());
+    if (lake.root.dataset.mode === "map") {
+      lastPlace = current() || "start";
+      if (lake.root.dataset.shown !== "start") lake.raiseSheet();
+      lake.lookAt(options.still && wasMap, !options.first);
+    }
+    lake.markQuestion();
+    lake.repaint();
+    if (heading && options.focus !== false) heading.focus({ preventScroll: true });
+  }
+
+  // `replace`: no step for Back; `focus`: move the keyboard to the title; `still`: do not zoom, only keep in sight.
+  lake.go = function (anchor, options) {
+    const how = options || {};
+    if (anchor !== current()) history[how.replace ? "replaceState" : "pushState"](null, "", "#" + anchor);
+    arrive(how);
+  };
+
+  lake.lastPlace = function () {
+    return lastPlace;
+  };
+
+  lake.startAddress = function () {
+    addEventListener("popstate", function () { arrive({}); });
+    document.addEventListener("click", function (event) {
+      const link = event.target.closest("a[href]");
+      if (!link || event.defaultPrevented || event.button || event.ctrlKey || event.metaKey || event.shiftKey) return;
+      const href = link.getAttribute("href");
+      if (link.matches("[data-skip]")) {
+        event.preventDefault();
+        (document.querySelector(".chosen h2, .chosen h3") || document.getElementById("start-title")).focus();
+      } else if (link.matches("a.frame") && !link.hasAttribute("aria-current")) {
+        event.preventDefault();
+        lake.go("photo-" + link.dataset.photo, { focus: lake.root.dataset.mode === "list" });
+      } else if (href.startsWith("#")) {
+        event.preventDefault();
+        lake.go(href.slice(1));
+      }
+    });
+    arrive({ focus: false, first: true });
+  };
+})();

@@ -1,0 +1,192 @@
+// The lake under everything: water, depth tints, depth lines, banks and the tile grid, in three emphases.
+"use strict";
+(function () {
+  const layers = [];
+  let renderer = null;
+  // How thick lines are drawn: less from far away, or the lake would drown in its own ink.
+  const THICKNESS = { far: 0.5, middle: 0.75, close: 1 };
+  let distance = "middle";
+
+  // `look(view)` returns the style for a view, or null to hide the layer, which is made when first needed.
+  function area(packed, look) {
+    if (packed.length) layers.push({ make: function (options) { return L.polygon(lake.areas(packed), options); }, look: look });
+  }
+
+  function line(lines, look) {
+    if (lines().length) layers.push({ make: function (options) { return L.polyline(lines(), options); }, look: look });
+  }
+
+  function fill(colour, opacity) {
+    return { stroke: false, fill: true, fillColor: colour, fillOpacity: opacity === undefined ? 1 : opacity };
+  }
+
+  function pen(colour, weight, more) {
+    return Object.assign({ stroke: true, fill: false, color: colour, weight: weight, opacity: 1, dashArray: null,
+      lineCap: "butt", lineJoin: "round" }, more);
+  }
+
+  // A mark along the bank: weight and dashes shrink together from far away.
+  function mark(colour, weight, dashes, lineCap) {
+    const k = THICKNESS[distance];
+    const scaled = dashes ? dashes.map(function (d) { return d * k; }).join(" ") : null;
+    return pen(colour, weight * k, { dashArray: scaled, lineCap: lineCap || "butt" });
+  }
+
+  function hatch() {
+    const tile = document.createElement("canvas");
+    tile.width = tile.height = 9;
+    const ctx = tile.getContext("2d");
+    ctx.strokeStyle = lake.colour("soft");
+    ctx.lineWidth = 1.1;
+    ctx.beginPath();
+    for (const from of [-9, 0, 9]) {
+      ctx.moveTo(from, 9);
+      ctx.lineTo(from + 9, 0);
+    }
+    ctx.stroke();
+    return ctx.createPattern(tile, "repeat");
+  }
+
+  function water() {
+    area(ATLAS.water, function (view) {
+      return fill(lake.colour(view === "sure" ? "sounded" : view === "deep" ? "unsounded" : "water"));
+    });
+    for (const band of ATLAS.bands) {
+      area(band.area, function (view) {
+        const colour = lake.tint(band.shade);
+        // A stroke of its own colour closes the seam to the next band.
+        return view === "deep" ? Object.assign(fill(colour), { stroke: true, color: colour, weight: 1, opacity: 1 }) : null;
+      });
+    }
+    area(ATLAS.unsounded, function (view) {
+      if (view === "there") return null;
+      return Object.assign(fill(lake.colour("unsounded")), { stroke: true, color: lake.colour("soft"), weight: 0.8, opacity: 1 });
+    });
+    for (const closed of ATLAS.closed) {
+      area(closed.area, function (view) {
+        return view === "sure" ? Object.assign(fill(hatch()), { stroke: true, color: lake.colour("soft"), weight: 1 }) : null;
+      });
+    }
+  }
+
+  function soundings() {
+    line(function () { return lake.lines(ATLAS.passes); }, function (view) {
+      return view === "sure" ? pen(lake.colour("deep"), 0.8, { opacity: 0.45 }) : null;
+    });
+    line(function () { return lake.lines(ATLAS.soundings); }, function (view) {
+      return view === "sure" ? pen(lake.colour("deep"), distance === "far" ? 1.1 : 1.6, { dashArray: "0 4", lineCap: "round" }) : null;
+    });
+  }
+
+  function isobaths(major) {
+    const lines = function () {
+      return flat(ATLAS.isobaths.filter(function (isobath) { return isobath.major === major; }).map(lake.isobathLines));
+    };
+    line(lines, function (view) {
+      if (view === "sure") return null;
+      if (view === "there") return major && distance !== "far" ? pen(lake.colour("deep"), 0.8, { opacity: 0.3 }) : null;
+      if (distance === "far") return major ? pen(lake.colour("deep"), 0.8, { opacity: 0.75 }) : null;
+      return pen(lake.colour("deep"), major ? 1.5 : 0.8, { opacity: major ? 0.9 : distance === "close" ? 0.6 : 0.35 });
+    });
+  }
+
+  function grid() {
+    line(function () { return flat(ATLAS.tiles.map(function (tile) { return flat(lake.areas(tile.area)); })); }, function () { return pen(lake.colour("grid"), 0.9); });
+  }
+
+  function banks() {
+    line(function () { return flat(lake.areas(ATLAS.water)); }, function (view) {
+      return pen(lake.colour("shore"), distance === "far" ? 1 : view === "deep" ? 2 : 1.3);
+    });
+    for (const state of ["well", "poorly", "near", "none"]) {
+      const lines = pointsOf(function (reach) { return reach.state === state; });
+      for (const look of stateLooks(state)) {
+        line(lines, function (view) { return view === "there" ? look() : null; });
+      }
+    }
+    for (const part of ["full", "part", "little"]) {
+      const lines = pointsOf(function (reach) { return reach.share !== null && sharePart(reach.share) === part; });
+      line(lines, function (view) { return view === "sure" ? shareLook(part) : null; });
+    }
+  }
+
+  function pointsOf(chosen) {
+    const lines = ATLAS.reaches.filter(chosen).map(function (reach) { return reach.points; });
+    return function () { return lines; };
+  }
+
+  function flat(lists) {
+    return [].concat.apply([], lists);
+  }
+
+  // Each state has a colour of the Okabe-Ito set and a pattern, so that grey print says the same.
+  function stateLooks(state) {
+    const colour = function () { return lake.colour("state-" + state); };
+    const shore = function () { return lake.colour("shore"); };
+    if (state === "none") {
+      return [
+        function () { return mark(shore(), 6, [0, 13], "round"); },
+        function () { return mark(colour(), 3.8, [0, 13], "round"); },
+      ];
+    }
+    if (state === "near") {
+      return [function () { return mark(colour(), 5.4, [15, 4]); }];
+    }
+    return [
+      function () { return mark(shore(), 6.6); },
+      function () { return mark(colour(), 4.2, state === "poorly" ? [9, 3] : null); },
+    ];
+  }
+
+  function sharePart(share) {
+    return share > 0.9 ? "full" : share >= 0.5 ? "part" : "little";
+  }
+
+  function shareLook(part) {
+    if (part === "full") return mark(lake.colour("deep"), 5);
+    if (part === "part") return mark(lake.colour("deep"), 5, [12, 5]);
+    return mark(lake.colour("deep"), 5, [0, 11], "round");
+  }
+
+  lake.sharePart = sharePart;
+
+  lake.metresPerPixel = function (map) {
+    return 40075016.686 * Math.cos(map.getCenter().lat * Math.PI / 180) / Math.pow(2, map.getZoom() + 8);
+  };
+
+  lake.distance = function (map) {
+    const metres = lake.metresPerPixel(map);
+    return metres > 5 ? "far" : metres > 2 ? "middle" : "close";
+  };
+
+  lake.showGround = function (view) {
+    distance = lake.distance(lake.map);
+    for (const item of layers) {
+      const look = item.look(view);
+      if (item.layer) item.layer.remove();
+      if (!look) continue;
+      item.layer = item.layer || item.make({ renderer: renderer, interactive: false, smoothFactor: 1 });
+      // Added anew so that the order of drawing stays the order of this file.
+      item.layer.setStyle(look).addTo(lake.map);
+    }
+  };
+
+  lake.takeMap = function (map) {
+    lake.map = map;
+    renderer = L.canvas({ pane: "ground", padding: 0.25 });
+    water();
+    grid();
+    soundings();
+    isobaths(false);
+    isobaths(true);
+    banks();
+    lake.addInk(map);
+    map.on("zoomend", function () {
+      if (lake.distance(map) !== distance) lake.showGround(lake.root.dataset.view);
+    });
+  };
+
+  if (lake.still) {
+    L.Map.mergeOptions({ zoomAnimation: false, fadeAnimation: false, inertia: false });
+  }
+})();

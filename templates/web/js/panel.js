@@ -1,0 +1,117 @@
+// The page beside the map: which part of the document shows, its large photograph, and what the map marks for it.
+"use strict";
+(function () {
+  const room = document.getElementById("pages");
+  const said = document.querySelector("[data-said]");
+  // Long enough that a finger pulling along the strip does not load every photograph it passes.
+  const LARGE_AFTER_MS = 140;
+  let waiting = 0;
+
+  function clear() {
+    for (const node of room.querySelectorAll(".chosen, .holds")) node.classList.remove("chosen", "holds");
+    for (const image of room.querySelectorAll("img[data-thumb]")) {
+      image.src = image.dataset.thumb;
+      delete image.dataset.thumb;
+    }
+    for (const link of room.querySelectorAll("[aria-current]")) link.removeAttribute("aria-current");
+    lake.chosen = { page: null, photo: null, reaches: [], tile: null };
+  }
+
+  function open(node, shown) {
+    lake.root.dataset.mode = "map";
+    lake.root.dataset.shown = shown;
+    node.classList.add("chosen");
+    const section = node.closest("section.tile, section.bare");
+    if (section && section !== node) section.classList.add("holds");
+    room.scrollTop = 0;
+  }
+
+  function enlarge(figure) {
+    const image = figure.querySelector("img"), link = figure.querySelector("a.frame");
+    figure.classList.add("chosen");
+    link.setAttribute("aria-current", "true");
+    clearTimeout(waiting);
+    waiting = setTimeout(function () {
+      if (!figure.classList.contains("chosen")) return;
+      image.dataset.thumb = image.getAttribute("src");
+      image.src = link.getAttribute("href");
+    }, LARGE_AFTER_MS);
+  }
+
+  function titleOf(node) {
+    return node.querySelector("h2, h3");
+  }
+
+  lake.say = function (text) {
+    said.textContent = text;
+  };
+
+  lake.showPage = function (article, photoId, reachId) {
+    clear();
+    open(article, "page");
+    const figures = Array.from(article.querySelectorAll(".figure"));
+    const figure = figures.find(function (one) { return one.id === "photo-" + photoId; }) || figures[0];
+    const number = Number(article.dataset.page);
+    const reaches = ATLAS.reaches.filter(function (reach) { return reach.pages.includes(number); })
+      .map(function (reach) { return reach.id; });
+    lake.chosen.page = number;
+    lake.chosen.reaches = reaches;
+    if (figure) {
+      enlarge(figure);
+      lake.chosen.photo = figure.querySelector("a.frame").dataset.photo;
+    }
+    lake.markStrip(reachId || reaches[0]);
+    const count = figures.length > 1 ? " Photograph " + (figures.indexOf(figure) + 1) + " of " + figures.length + "." : "";
+    lake.say("Page " + number + ". " + titleOf(article).textContent + "." + count);
+    return titleOf(article);
+  };
+
+  lake.showBare = function (article, reachId) {
+    clear();
+    open(article, "reach");
+    lake.chosen.reaches = [reachId];
+    lake.markStrip(reachId);
+    lake.say(titleOf(article).textContent + ", reach " + reachId + ". No photograph.");
+    return titleOf(article);
+  };
+
+  lake.showTile = function (section, tileId) {
+    clear();
+    open(section, "tile");
+    lake.chosen.tile = tileId;
+    lake.markStrip(null);
+    lake.say(titleOf(section).textContent + ". " + section.querySelector(".under").textContent);
+    return titleOf(section);
+  };
+
+  lake.showStart = function () {
+    clear();
+    lake.root.dataset.mode = "map";
+    lake.root.dataset.shown = "start";
+    room.scrollTop = 0;
+    lake.markStrip(null);
+    lake.say("The whole lake.");
+    return document.getElementById("start-title");
+  };
+
+  lake.showList = function (target) {
+    clear();
+    lake.root.dataset.mode = "list";
+    lake.root.dataset.shown = "list";
+    lake.say("The list of all pages.");
+    if (target && target.id !== "list") target.scrollIntoView();
+    else room.scrollTop = 0;
+  };
+
+  // The page before or after along the shore, from wherever the reader is; null at either end.
+  lake.beside = function (way) {
+    const node = room.querySelector(".page.chosen, .tile.chosen");
+    if (!node) return way > 0 ? room.querySelector(".page[data-page] h3 a") : null;
+    if (node.matches(".tile")) return way > 0 ? node.querySelector(".page h3 a") : null;
+    if (node.matches(".bare-reach")) {
+      const near = node.querySelectorAll(".doors a");
+      return near[way > 0 ? near.length - 1 : 0] || null;
+    }
+    return node.querySelector(way > 0 ? "[rel=next]" : "[rel=prev]");
+  };
+})();

@@ -1,0 +1,150 @@
+// Wires the parts together once the document is there.
+"use strict";
+(function () {
+  const map = lake.map;
+  const wide = matchMedia("(min-width: 900px), (min-width: 700px) and (orientation: landscape)");
+  const WHOLE = L.latLngBounds([ATLAS.bounds[1], ATLAS.bounds[0]], [ATLAS.bounds[3], ATLAS.bounds[2]]);
+  const SWIPE_PX = 60;
+
+  function wholeLake(animate) {
+    // On a phone the buttons lie along the foot of the map.
+    const foot = wide.matches ? [70, 26] : [16, 62];
+    map.fitBounds(WHOLE, { paddingTopLeft: [16, 16], paddingBottomRight: foot, animate: animate && !lake.still });
+  }
+
+  // Views --------------------------------------------------------------------------------------------------------
+
+  lake.markQuestion = function () {
+    const list = lake.root.dataset.mode === "list";
+    for (const button of document.querySelectorAll("button[data-question]")) {
+      button.setAttribute("aria-pressed", String(!list && button.dataset.question === lake.root.dataset.view));
+    }
+    const link = document.querySelector("a[data-question]");
+    if (list) link.setAttribute("aria-current", "page");
+    else link.removeAttribute("aria-current");
+  };
+
+  function ask(view) {
+    lake.root.dataset.view = view;
+    if (lake.root.dataset.mode === "list") lake.go(lake.lastPlace(), { focus: false });
+    lake.showGround(view);
+    lake.markQuestion();
+    lake.repaint();
+    document.getElementById("pages").scrollTop = 0;
+    const answer = document.querySelector(".key-words[data-for=" + view + "]");
+    lake.say(answer.textContent.replace(/\s+/g, " ").trim());
+  }
+
+  // Looking ------------------------------------------------------------------------------------------------------
+
+  function chosenBounds() {
+    const points = [];
+    for (const id of lake.chosen.reaches || []) points.push.apply(points, lake.reachById.get(id).points);
+    for (const photo of ATLAS.photos) {
+      if (photo.page === lake.chosen.page) points.push([photo.at[1], photo.at[0]]);
+    }
+    const tile = lake.tileById.get(lake.chosen.tile);
+    if (tile) points.push([tile.bounds[1], tile.bounds[0]], [tile.bounds[3], tile.bounds[2]]);
+    return points.length ? L.latLngBounds(points) : null;
+  }
+
+  // Brings the choice into sight; `still` leaves the zoom alone, for a reader who is already looking there.
+  lake.lookAt = function (still, animate) {
+    map.invalidateSize({ pan: false });
+    const bounds = chosenBounds();
+    if (!bounds) {
+      if (!still) wholeLake(animate);
+      return;
+    }
+    const seen = map.getBounds(), inside = seen.pad(-0.08).contains(bounds);
+    const room = lake.chosen.tile ? 0.05 : 1;
+    const small = map.getBoundsZoom(bounds.pad(room)) - map.getZoom() > 1.2;
+    if (inside && (still || !small)) return;
+    if (still && !small) map.panInside(bounds.getCenter(), { padding: [60, 60], animate: animate && !lake.still });
+    else map.fitBounds(bounds.pad(room), { maxZoom: 18, animate: animate && !lake.still });
+  };
+
+  // Map ----------------------------------------------------------------------------------------------------------
+
+  function startMap() {
+    L.control.scale({ metric: !ATLAS.imperial, imperial: ATLAS.imperial, maxWidth: 130, position: "bottomleft" }).addTo(map);
+    map.getContainer().setAttribute("aria-label", "Map. North is up. Arrow keys move it, plus and minus zoom.");
+    map.getContainer().setAttribute("role", "application");
+    map.on("click", function (event) {
+      const anchor = lake.find(map, event.containerPoint, event.latlng);
+      if (anchor) lake.go(anchor, { still: true });
+    });
+    map.on("mousemove", function (event) {
+      map.getContainer().classList.toggle("over", lake.over(map, event.containerPoint));
+    });
+    document.querySelector("[data-zoom=in]").addEventListener("click", function () { map.zoomIn(); });
+    document.querySelector("[data-zoom=out]").addEventListener("click", function () { map.zoomOut(); });
+    document.querySelector("[data-zoom=lake]").addEventListener("click", function () { wholeLake(true); });
+    let settle = 0;
+    new ResizeObserver(function () {
+      clearTimeout(settle);
+      settle = setTimeout(function () { map.invalidateSize({ pan: true }); }, 120);
+    }).observe(map.getContainer());
+  }
+
+  // Keys and fingers ---------------------------------------------------------------------------------------------
+
+  function turn(way) {
+    const link = lake.beside(way);
+    if (link) link.click();
+    else lake.say(way > 0 ? "This is the last page." : "This is the first page.");
+  }
+
+  function startKeys() {
+    document.addEventListener("keydown", function (event) {
+      if (event.altKey || event.ctrlKey || event.metaKey || lake.root.dataset.mode === "list") return;
+      if (event.key === "Escape" && lake.root.dataset.shown !== "start") lake.go("start");
+      if (event.target.closest(".leaflet-container, [role=slider]")) return;
+      if (event.key === "ArrowLeft") turn(-1);
+      if (event.key === "ArrowRight") turn(1);
+    });
+  }
+
+  function startSwipes() {
+    const room = document.getElementById("pages");
+    let from = null;
+    room.addEventListener("touchstart", function (event) {
+      const one = event.touches.length === 1 && !event.target.closest(".scroll");
+      from = one ? event.touches[0] : null;
+    }, { passive: true });
+    room.addEventListener("touchend", function (event) {
+      if (!from || lake.root.dataset.mode === "list") return;
+      const to = event.changedTouches[0];
+      const across = to.clientX - from.clientX, down = to.clientY - from.clientY;
+      from = null;
+      if (Math.abs(across) > SWIPE_PX && Math.abs(across) > 2 * Math.abs(down)) turn(across < 0 ? 1 : -1);
+    }, { passive: true });
+  }
+
+  function keyByWidth() {
+    document.querySelector(".key").open = wide.matches;
+  }
+
+  for (const button of document.querySelectorAll("button[data-question]")) {
+    button.addEventListener("click", function () { ask(button.dataset.question); });
+  }
+  wide.addEventListener("change", keyByWidth);
+  keyByWidth();
+  wholeLake(false);
+  startMap();
+  lake.showGround(lake.root.dataset.view);
+  lake.startStrip();
+  lake.startSheet();
+  lake.startAddress();
+  startKeys();
+  startSwipes();
+  lake.onTheme(function () {
+    lake.showGround(lake.root.dataset.view);
+    lake.repaint();
+  });
+  // The browser scrolls to the address by itself once all is loaded; a page begins at its top.
+  addEventListener("load", function () {
+    if (lake.root.dataset.mode === "map") document.getElementById("pages").scrollTop = 0;
+    lake.root.classList.add("ready");
+  });
+})();

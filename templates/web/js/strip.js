@@ -1,0 +1,217 @@
+// The shore pulled straight: photographs, depth and soundings along it. It is a slider: the page follows the finger.
+"use strict";
+(function () {
+  const SVG = "http://www.w3.org/2000/svg";
+  const GAP_PX = 10;
+  const slider = document.querySelector(".strip-slider");
+  let places = [];
+  let current = 0;
+
+  function make(name, attributes, parent, text) {
+    const node = document.createElementNS(SVG, name);
+    for (const key in attributes) node.setAttribute(key, attributes[key]);
+    if (text !== undefined) node.textContent = text;
+    if (parent) parent.appendChild(node);
+    return node;
+  }
+
+  // Where each reach lies in pixels; rings stand apart by a gap.
+  function lay(left, width) {
+    const rings = ATLAS.rings.length;
+    let total = 0;
+    for (const reach of ATLAS.reaches) total += reach.to - reach.from;
+    const scale = Math.max(width - left - GAP_PX * (rings - 1), 10) / (total || 1);
+    let x = left, ring = 0;
+    places = ATLAS.reaches.map(function (reach) {
+      if (reach.ring !== ring) {
+        x += GAP_PX;
+        ring = reach.ring;
+      }
+      const place = { reach: reach, x0: x, x1: x + (reach.to - reach.from) * scale };
+      x = place.x1;
+      return place;
+    });
+  }
+
+  // Neighbours of one kind are one piece: fewer nodes, and no hairlines between them.
+  function pieces(kind) {
+    const found = [];
+    for (const place of places) {
+      const last = found[found.length - 1], value = kind(place.reach);
+      if (last && last.value === value && Math.abs(last.x1 - place.x0) < 0.01) last.x1 = place.x1;
+      else found.push({ value: value, x0: place.x0, x1: place.x1 });
+    }
+    return found;
+  }
+
+  function draw() {
+    const width = slider.clientWidth, height = slider.clientHeight;
+    if (!width || !height) return;
+    const tall = height > 70, left = tall ? 118 : 10, inner = width - 12;
+    lay(left, inner);
+    slider.replaceChildren();
+    const svg = make("svg", { width: width, height: height, "aria-hidden": "true", focusable: "false" }, slider);
+    const rows = tall ? { photos: [10, 15], depth: [34, 30], sure: [72, 10] } : { photos: [8, 12], depth: [23, height - 28], sure: null };
+    photographs(svg, rows.photos);
+    depths(svg, rows.depth);
+    if (tall) {
+      soundings(svg, rows.sure);
+      words(svg, rows);
+      ticks(svg, height - 5);
+    }
+    make("path", { class: "strip-cursor", d: "M0 2V" + (tall ? height - 18 : height - 2) }, svg);
+    mark();
+  }
+
+  function photographs(svg, row) {
+    for (const piece of pieces(function (reach) { return reach.state; })) {
+      const width = Math.max(piece.x1 - piece.x0, 0.5);
+      if (piece.value === "none") {
+        make("path", { class: "strip-bare", d: "M" + piece.x0 + " " + (row[0] + row[1] / 2) + "H" + piece.x1 }, svg);
+      } else {
+        make("rect", { class: "strip-" + piece.value, x: piece.x0, y: row[0], width: width, height: row[1] }, svg);
+      }
+    }
+  }
+
+  function depths(svg, row) {
+    let deepest = 0;
+    for (const reach of ATLAS.reaches) deepest = Math.max(deepest, reach.depth || 0);
+    if (!deepest) return;
+    let run = [];
+    const flush = function () {
+      if (run.length) {
+        const top = run.map(function (p) { return p[0].toFixed(1) + " " + p[1].toFixed(1); }).join("L");
+        make("path", { class: "strip-water", d: "M" + run[0][0] + " " + row[0] + "L" + top + "L" + run[run.length - 1][0] + " " + row[0] + "Z" }, svg);
+        make("path", { class: "strip-bed", d: "M" + top }, svg);
+      }
+      run = [];
+    };
+    let ring = -1;
+    for (const place of places) {
+      if (place.reach.ring !== ring || place.reach.depth === null) flush();
+      ring = place.reach.ring;
+      if (place.reach.depth === null) continue;
+      const y = row[0] + row[1] * place.reach.depth / deepest;
+      if (!run.length) run.push([place.x0, y]);
+      run.push([(place.x0 + place.x1) / 2, y], [place.x1, y]);
+    }
+    flush();
+    for (const ringPlaces of ringEnds()) {
+      make("path", { class: "strip-level", d: "M" + ringPlaces[0] + " " + row[0] + "H" + ringPlaces[1] }, svg);
+    }
+  }
+
+  function ringEnds() {
+    return ATLAS.rings.map(function (_, ring) {
+      const mine = places.filter(function (place) { return place.reach.ring === ring; });
+      return mine.length ? [mine[0].x0, mine[mine.length - 1].x1] : null;
+    }).filter(Boolean);
+  }
+
+  function soundings(svg, row) {
+    for (const piece of pieces(function (reach) { return reach.share === null ? "unknown" : lake.sharePart(reach.share); })) {
+      make("rect", { class: "strip-sure strip-sure-" + piece.value, x: piece.x0, y: row[0], width: Math.max(piece.x1 - piece.x0, 0.5), height: row[1] }, svg);
+    }
+  }
+
+  function words(svg, rows) {
+    make("text", { class: "strip-word", x: 16, y: rows.photos[0] + 12 }, svg, "photographs");
+    make("text", { class: "strip-word", x: 16, y: rows.depth[0] + 18 }, svg, ATLAS.offBank);
+    make("text", { class: "strip-word", x: 16, y: rows.sure[0] + 9 }, svg, "soundings");
+  }
+
+  function ticks(svg, y) {
+    const step = niceStep(), taken = [];
+    // Islands first: their names are worth more than another kilometre.
+    for (const place of places) {
+      const ring = ATLAS.rings[place.reach.ring];
+      if (ring.island && place.reach.from < 1) letter(svg, taken, place.x0, y, ring.name || "island");
+    }
+    for (const place of places) {
+      const at = Math.ceil(place.reach.from / step.metres - 1e-6) * step.metres;
+      if (at >= place.reach.to || ATLAS.rings[place.reach.ring].island) continue;
+      const x = place.x0 + (at - place.reach.from) / (place.reach.to - place.reach.from) * (place.x1 - place.x0);
+      letter(svg, taken, x, y, at ? Number((at / step.unit).toFixed(1)) + " " + step.name : "0");
+    }
+  }
+
+  // Writes a word where it has room, moved in from the right edge if need be; not at all where it would touch another.
+  function letter(svg, taken, x, y, text) {
+    const node = make("text", { class: "strip-tick", x: x, y: y }, svg, text);
+    const width = node.getComputedTextLength(), from = Math.min(x, slider.clientWidth - 12 - width);
+    if (taken.some(function (t) { return from < t[1] + 8 && from + width > t[0] - 8; })) return node.remove();
+    node.setAttribute("x", from);
+    taken.push([from, from + width]);
+  }
+
+  function niceStep() {
+    const unit = ATLAS.imperial ? 1609.344 : 1000, name = ATLAS.imperial ? "mi" : "km";
+    const metresPerPx = places.length ? (places[0].reach.to - places[0].reach.from) / (places[0].x1 - places[0].x0) : 1;
+    const steps = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100];
+    const fit = steps.find(function (s) { return s * unit / metresPerPx > 70; }) || 100;
+    return { metres: fit * unit, unit: unit, name: name };
+  }
+
+  function mark() {
+    const cursor = slider.querySelector(".strip-cursor"), place = places[current];
+    if (!cursor || !place) return;
+    cursor.setAttribute("transform", "translate(" + ((place.x0 + place.x1) / 2).toFixed(1) + " 0)");
+    cursor.classList.toggle("chosen", Boolean((lake.chosen.reaches || []).length));
+  }
+
+  function say(reach) {
+    slider.setAttribute("aria-valuenow", reach.index + 1);
+    const pages = reach.pages.length ? "page " + reach.pages[0] : "no photograph";
+    slider.setAttribute("aria-valuetext", "reach " + reach.id + ", " + reach.name + ", " + pages);
+  }
+
+  lake.markStrip = function (reachId) {
+    const reach = lake.reachById.get(reachId);
+    if (!reach) return mark();
+    current = reach.index;
+    say(reach);
+    mark();
+  };
+
+  function reachAt(clientX) {
+    const x = clientX - slider.getBoundingClientRect().left;
+    let best = 0, least = Infinity;
+    places.forEach(function (place, i) {
+      const away = Math.max(place.x0 - x, x - place.x1, 0);
+      if (away < least) {
+        least = away;
+        best = i;
+      }
+    });
+    return best;
+  }
+
+  function go(index) {
+    current = Math.min(Math.max(index, 0), ATLAS.reaches.length - 1);
+    const reach = ATLAS.reaches[current];
+    lake.go(lake.anchor("reach", reach.id), { replace: true, focus: false });
+  }
+
+  lake.startStrip = function () {
+    new ResizeObserver(draw).observe(slider);
+    slider.addEventListener("pointerdown", function (event) {
+      slider.setPointerCapture(event.pointerId);
+      history.pushState(null, "", location.href);
+      go(reachAt(event.clientX));
+    });
+    slider.addEventListener("pointermove", function (event) {
+      if (!slider.hasPointerCapture(event.pointerId)) return;
+      const index = reachAt(event.clientX);
+      if (index !== current) go(index);
+    });
+    slider.addEventListener("keydown", function (event) {
+      const steps = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1, PageDown: -10, PageUp: 10,
+        Home: -ATLAS.reaches.length, End: ATLAS.reaches.length };
+      if (!(event.key in steps)) return;
+      event.preventDefault();
+      event.stopPropagation();
+      go(current + steps[event.key]);
+    });
+  };
+})();

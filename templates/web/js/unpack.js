@@ -1,0 +1,47 @@
+// Geometry comes as whole millionths of a degree: x, y of the first point from the survey's corner, then steps.
+"use strict";
+(function () {
+  const MICRO = 1e6;
+
+  lake.line = function (packed) {
+    const points = [];
+    let x = ATLAS.origin[0], y = ATLAS.origin[1];
+    for (let i = 0; i < packed.length; i += 2) {
+      x += packed[i];
+      y += packed[i + 1];
+      points.push([y / MICRO, x / MICRO]);
+    }
+    return points;
+  };
+
+  lake.lines = function (many) {
+    return many.map(lake.line);
+  };
+
+  lake.areas = function (areas) {
+    return areas.map(lake.lines);
+  };
+
+  lake.box = function (points) {
+    const lats = points.map(function (p) { return p[0]; }), lons = points.map(function (p) { return p[1]; });
+    return [Math.min.apply(null, lons), Math.min.apply(null, lats), Math.max.apply(null, lons), Math.max.apply(null, lats)];
+  };
+
+  lake.boxesMeet = function (a, b) {
+    return a[0] <= b[2] && a[2] >= b[0] && a[1] <= b[3] && a[3] >= b[1];
+  };
+
+  lake.isobathLines = function (isobath) {
+    isobath.points = isobath.points || lake.lines(isobath.lines);
+    return isobath.points;
+  };
+
+  lake.photoById = new Map(ATLAS.photos.map(function (photo) { return [photo.id, photo]; }));
+  lake.reachById = new Map(ATLAS.reaches.map(function (reach, i) { return [reach.id, Object.assign(reach, { index: i })]; }));
+  lake.tileById = new Map(ATLAS.tiles.map(function (tile) { return [tile.id, tile]; }));
+  lake.pageByNumber = new Map(ATLAS.pages.map(function (page) { return [page.number, page]; }));
+  for (const reach of ATLAS.reaches) {
+    reach.points = [].concat.apply([], lake.lines(reach.lines));
+    reach.box = lake.box(reach.points);
+  }
+})();

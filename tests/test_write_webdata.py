@@ -1,0 +1,92 @@
+"""What the map is told: packed small, whole, and unknown where it is not known."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from sample_atlas import make_sample_atlas
+from shapely import LineString, MultiPolygon, Polygon
+
+from atlasgen.model import NamedArea
+from atlasgen.write.webdata import MICRO, map_data, pack_line, script_text
+
+
+@pytest.fixture(scope="module")
+def atlas():
+    return make_sample_atlas()
+
+
+@pytest.fixture(scope="module")
+def data(atlas):
+    return map_data(atlas)
+
+
+def unpack(packed: list[int], origin: list[int]) -> list[tuple[float, float]]:
+    """Do what js/unpack.js does, in words of its own."""
+    x, y = origin
+    points = []
+    for dx, dy in zip(packed[::2], packed[1::2], strict=True):
+        x, y = x + dx, y + dy
+        points.append((x / MICRO, y / MICRO))
+    return points
+
+
+def test_data_cannot_leave_its_script():
+    """Neither a closing tag nor the line separators of JSON that old readers of scripts choke on."""
+    text = script_text("X", {"name": "</script><!--\u2028\u2029é"})
+    assert "<" not in text
+    assert text.isascii()
+    assert json.loads(text.removeprefix("var X = ").removesuffix(";\n")) == {"name": "</script><!--\u2028\u2029é"}
+
+
+def test_the_map_draws_what_the_atlas_holds(atlas, data):
+    """Photos, reaches, tiles and states arrive whole; unknown stays null."""
+    assert [photo.id for photo in atlas.placed.photos] == [photo["id"] for photo in data["photos"]]
+    assert atlas.page_of_photo() == {photo["id"]: photo["page"] for photo in data["photos"]}
+    assert [photo["heading"] for photo in data["photos"] if photo["id"] == "p-0000000006"] == [None]
+    assert {r.id: atlas.known.reach_state[r.id] for r in atlas.placed.reaches} == {
+        r["id"]: r["state"] for r in data["reaches"]
+    }
+    assert [closed["name"] for closed in data["closed"]] == ["weed"]
+    assert data["offBank"] == "depth 10 m off"
+    place = atlas.placed.photos[0].lonlat
+    assert pytest.approx(list(place), abs=1e-6) == data["photos"][0]["at"]
+
+
+def test_the_lake_drawn_is_the_lake_to_a_metre_and_a_bit(atlas, data):
+    """Simplified to 1 m and rounded to a millionth of a degree: the outline strays less than 1.2 m."""
+    rings = [unpack(ring, data["origin"]) for ring in data["water"][0]]
+    drawn = MultiPolygon([Polygon(rings[0], rings[1:])])
+    assert drawn.boundary.hausdorff_distance(atlas.layers.water.boundary) * 111_320 < 1.2
+
+
+def test_water_without_a_depth_band_is_drawn_as_unknown(atlas, data):
+    """Bands and the unknown together make up the water (areas in square degrees)."""
+
+    def area(areas) -> float:
+        rings = [[unpack(ring, data["origin"]) for ring in rings] for rings in areas]
+        return sum(Polygon(r[0], r[1:]).area for r in rings)
+
+    known = sum(area(band["area"]) for band in data["bands"])
+    assert pytest.approx(area(data["water"]), rel=0.01) == known + area(data["unsounded"])
+    assert area(data["unsounded"]) > 0
+
+
+@given(st.lists(st.tuples(st.integers(-180 * MICRO, 180 * MICRO), st.integers(-85 * MICRO, 85 * MICRO)), min_size=2))
+def test_packing_loses_nothing_at_its_grain(points):
+    """Whole millionths of a degree come back as they were."""
+    origin = (12_345_678, -9_876_543)
+    packed = pack_line([(x / MICRO, y / MICRO) for x, y in points], origin)
+    assert points == [(round(x * MICRO), round(y * MICRO)) for x, y in unpack(packed, list(origin))]
+
+
+def test_a_place_may_be_a_polygon_of_any_shape(atlas):
+    """Its name is put inside it, even in a horseshoe, whose centre is outside."""
+    horseshoe = Polygon([(0, 0), (3, 0), (3, 3), (2, 3), (2, 1), (1, 1), (1, 3), (0, 3)])
+    layers = replace(atlas.layers, places=(NamedArea("Horseshoe", horseshoe),))
+    at = map_data(replace(atlas, layers=layers))["places"][0]["at"]
+    assert horseshoe.contains(LineString([at, (at[0] + 1e-9, at[1])]))
