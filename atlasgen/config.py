@@ -4,22 +4,21 @@ from __future__ import annotations
 
 import re
 import tomllib
-from datetime import timedelta
 from pathlib import Path
 from typing import Annotated, Any, Literal
-from zoneinfo import ZoneInfo, available_timezones
+from zoneinfo import available_timezones
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 
 from atlasgen.errors import InputFault, MissingInput, SettingsFault
 from atlasgen.model import CameraRule, ComposeRules, LonLat, MeasureRules, PlaceRules, ReadRules, WriteRules
+from atlasgen.units import fixed_offset, zone_offset
 
 SETTINGS_FILE = "survey.toml"
-_OFFSET = re.compile(r"^UTC(?:([+-])(\d{1,2}):?([0-5]\d)?)?$")
 
 
 def _is_zone(value: str) -> str:
-    if not _OFFSET.match(value) and value not in available_timezones():
+    if fixed_offset(value) is None and value not in available_timezones():
         raise ValueError('expected "UTC", an offset such as "UTC+05:00", or a zone name such as "Etc/GMT-5"')
     return value
 
@@ -293,13 +292,3 @@ def _fault(item: Any) -> tuple[str, str]:
         return key, "is not a setting of atlasgen; is it spelled as in `atlasgen new`?"
     message = item["msg"].removeprefix("Value error, ")
     return key, f"{str(item['input'])[:80]!r}: {message[0].lower()}{message[1:]}"
-
-
-def zone_offset(zone: str) -> timedelta | ZoneInfo:
-    """Return a fixed offset for `UTC±HH:MM`, else the named zone."""
-    match = _OFFSET.match(zone)
-    if not match:
-        return ZoneInfo(zone)
-    sign, hours, minutes = match.groups()
-    offset = timedelta(hours=int(hours or 0), minutes=int(minutes or 0))
-    return -offset if sign == "-" else offset

@@ -7,13 +7,18 @@
 from __future__ import annotations
 
 import math
+import re
+from datetime import date, datetime, timedelta, timezone
 from typing import Literal
+from zoneinfo import ZoneInfo
 
 FOOT_M = 0.3048
 MILE_M = 1609.344
 FATHOM_M = 6 * FOOT_M
 KNOT_MPS = 1852 / 3600
 ACRE_M2 = 4046.8564224
+
+_OFFSET = re.compile(r"^UTC(?:([+-])(\d{1,2}):?([0-5]\d)?)?$")
 
 DepthUnit = Literal["feet", "metres"]
 DistanceUnit = Literal["metric", "imperial"]
@@ -105,6 +110,32 @@ def percent_words(share: float) -> str:
 def count_words(count: int) -> str:
     """Count with its thousands spaced, never broken across lines: 12 345."""
     return f"{count:,}".replace(",", "\N{NO-BREAK SPACE}")
+
+
+def fixed_offset(zone: str) -> timedelta | None:
+    """Return the offset of `UTC`, `UTC+05:00` or `UTC-3`, None for anything else."""
+    match = _OFFSET.match(zone)
+    if not match:
+        return None
+    sign, hours, minutes = match.groups()
+    offset = timedelta(hours=int(hours or 0), minutes=int(minutes or 0))
+    return -offset if sign == "-" else offset
+
+
+def zone_offset(zone: str) -> timedelta | ZoneInfo:
+    """Return a fixed offset for `UTC±HH:MM`, else the named zone."""
+    offset = fixed_offset(zone)
+    return ZoneInfo(zone) if offset is None else offset
+
+
+def local_time(when: datetime, zone: timedelta | ZoneInfo) -> datetime:
+    """Return an aware time as the clocks of a zone show it."""
+    return when.astimezone(timezone(zone) if isinstance(zone, timedelta) else zone)
+
+
+def date_words(day: date, month: Literal["%B", "%b"] = "%B") -> str:
+    """`4 March 2026`, or `4 Mar 2026`."""
+    return f"{day.day} {day:{month} %Y}"
 
 
 def _two_figures(value: float) -> str:

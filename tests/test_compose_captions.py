@@ -8,8 +8,9 @@ from zoneinfo import ZoneInfo
 
 from sample_atlas import make_sample_atlas
 
-from atlasgen.compose.captions import date_words, describe, how_known, local_time
+from atlasgen.compose.captions import day_words, describe, how_known
 from atlasgen.model import ComposeRules, Measured
+from atlasgen.units import local_time
 
 RULES = ComposeRules(title="A", edition="1", zone=timedelta(hours=5))
 PHOTO = dataclasses.replace(make_sample_atlas().placed.photos[0], heading_deg_true=Measured(68.0, "Exif", 2.0))
@@ -68,6 +69,6 @@ def test_a_bearing_is_never_printed_as_360():
 def test_local_time_by_offset_and_by_zone():
     """Both kinds of zone, and the day changes with them."""
     late = datetime(2026, 3, 4, 20, 30, tzinfo=UTC)
-    assert date_words(late, timedelta(hours=5)) == "5 March 2026"
+    assert day_words(late, timedelta(hours=5)) == "5 March 2026"
     assert local_time(late, ZoneInfo("Etc/GMT-5")).hour == 1
-    assert date_words(None, timedelta()) == ""
+    assert day_words(None, timedelta()) == ""

@@ -7,9 +7,10 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from atlasgen.config import Settings, read_settings, zone_offset
+from atlasgen.config import Settings, read_settings
 from atlasgen.errors import InputFault, MissingInput, SettingsFault
 from atlasgen.model import LonLat
+from atlasgen.units import zone_offset
 
 LEAST = '[survey]\ntitle = "A lake"\nedition = "1"\n'
 

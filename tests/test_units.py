@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -91,3 +93,11 @@ def test_heights_and_areas():
     assert units.height_words(84.4, "imperial") == "277 ft"
     assert units.area_words(1_234_500, "metric") == "123 ha"
     assert units.area_words(40468.564224, "imperial") == "10.0 acres"
+
+
+@pytest.mark.parametrize(("zone", "hour"), [("UTC", 20), ("UTC+05:30", 2), ("UTC-3", 17), ("Etc/GMT-5", 1)])
+def test_zones_as_survey_toml_writes_them(zone, hour):
+    """Etc/GMT-5 lies east of Greenwich (POSIX sign, tz database)."""
+    late = datetime(2026, 3, 4, 20, 30, tzinfo=UTC)
+    assert units.local_time(late, units.zone_offset(zone)).hour == hour
+    assert units.date_words(late) == "4 March 2026"

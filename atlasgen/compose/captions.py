@@ -2,23 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta, timezone
+from datetime import datetime
 
 from atlasgen.model import ComposeRules, Figure, Photo, Zone
-from atlasgen.units import compass_words, distance_words, height_words, level_words
+from atlasgen.units import compass_words, date_words, distance_words, height_words, level_words, local_time
 
 
-def local_time(taken: datetime, zone: Zone) -> datetime:
-    """Return an aware time in the survey's zone."""
-    return taken.astimezone(timezone(zone) if isinstance(zone, timedelta) else zone)
-
-
-def date_words(taken: datetime | None, zone: Zone) -> str:
+def day_words(taken: datetime | None, zone: Zone) -> str:
     """Return `4 March 2026`, or "" where the time is unknown."""
-    if taken is None:
-        return ""
-    local = local_time(taken, zone)
-    return f"{local.day} {local:%B %Y}"
+    return date_words(local_time(taken, zone)) if taken else ""
 
 
 def describe(number: int, photo: Photo, reach_words: str, stage_m: float | None, rules: ComposeRules) -> Figure:
@@ -59,7 +51,7 @@ def _when(photo: Photo, stage_m: float | None, rules: ComposeRules) -> str:
     if photo.taken is None:
         return "Date not known."
     local = local_time(photo.taken, rules.zone)
-    when = f"{local.day} {local:%b %Y, %H:%M}."
+    when = f"{date_words(local, '%b')}, {local:%H:%M}."
     water = "Water level not known." if stage_m is None else f"Water {level_words(stage_m, rules.depth_unit)}."
     return f"{when} {water}"
 

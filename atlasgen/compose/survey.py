@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from shapely import MultiPolygon
 
-from atlasgen.compose.captions import date_words, describe
+from atlasgen.compose.captions import day_words, describe
 from atlasgen.compose.charts import depth_profile
 from atlasgen.compose.mapping import locator_map, overview_map, source_diagram, tile_map
 from atlasgen.compose.notes import page_notes
@@ -150,7 +150,7 @@ def _page(
             f"locator-{number:03d}", page_reaches=(reach,), photos=numbered, **ground.common(), **ground.depths()
         ),
         profile=_profile(number, reach, photos, ground),
-        notes=page_notes(reach.id, photos, known, {p.id: date_words(p.taken, rules.zone) for p in photos}, rules),
+        notes=page_notes(reach.id, photos, known, {p.id: day_words(p.taken, rules.zone) for p in photos}, rules),
         previous=number - 1 if number > 1 else None,
         next=number + 1 if number < count else None,
     )

@@ -1,0 +1,115 @@
+"""Makes any text safe to print: only signs the typeface has, and a place to break in every long word."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import unicodedata
+from importlib.util import find_spec
+from pathlib import Path
+
+from PIL import ImageFont
+
+# The book's only family; the weights its templates use.
+TYPEFACE = "Source Sans Pro"
+FACES = ("Regular", "It", "Semibold", "Bold")
+# Stands for a sign that the typeface lacks. U+FFFD would be usual, but Source Sans Pro has no such glyph either.
+LACKING = "☐"
+# Shown as nothing; a line may end there.
+BREAK = "\u200b"
+# Longest run without a break, signs: a narrow table column still holds it at its size; ours.
+_LONGEST_RUN = 24
+_LONG_RUN = re.compile(rf"\S{{{_LONGEST_RUN + 1},}}")
+_NUMBER_AND_UNIT = re.compile(r"(\d) (?=(?:ft|m|km|mi|ha|acres|%)(?:\W|$))")
+_NO_SIGN = "\uffff"  # a noncharacter: no typeface has it, so it is drawn as the "no glyph" box
+
+
+def typeface_folder() -> Path:
+    """Return the folder of the typeface's files.
+
+    Raises
+    ------
+    FileNotFoundError
+        The package font-source-sans-pro is not installed.
+    """
+    spec = find_spec("font_source_sans_pro")
+    if spec is None or not spec.submodule_search_locations:
+        raise FileNotFoundError(
+            "font-source-sans-pro: not installed. Install it with: pip install font-source-sans-pro"
+        )
+    return Path(spec.submodule_search_locations[0]) / "files"
+
+
+def copy_faces(folder: Path) -> None:
+    """Copy the faces that the book uses into `folder`, so that the printer sees these and no others."""
+    folder.mkdir(parents=True, exist_ok=True)
+    for face in FACES:
+        shutil.copyfile(typeface_folder() / f"SourceSansPro-{face}.ttf", folder / f"SourceSansPro-{face}.ttf")
+
+
+class Printable:
+    """Turns text into what the typeface can print; `lacking` counts the signs it had to replace.
+
+    Control signs and signs that steer the writing direction print as nothing or as a space: they are not text.
+    """
+
+    def __init__(self) -> None:
+        faces = ("Regular", "Semibold")
+        self._fonts = [
+            ImageFont.truetype(
+                str(typeface_folder() / f"SourceSansPro-{face}.ttf"), 24, layout_engine=ImageFont.Layout.BASIC
+            )
+            for face in faces
+        ]
+        self._no_glyph = [bytes(font.getmask(_NO_SIGN)) for font in self._fonts]
+        self._seen: dict[str, str] = {}
+        self.lacking = 0
+
+    def line(self, text: str) -> str:
+        """Return `text` on one line, spaces single, unprintable signs replaced; for drawings and metadata."""
+        composed = unicodedata.normalize("NFC", text)
+        shown = "".join(self._shown(sign) for sign in composed)
+        return " ".join(word for word in shown.split(" ") if word)
+
+    def text(self, text: str) -> str:
+        """Return `line(text)` with a place to break in every long word, and none between a number and its unit."""
+        together = _NUMBER_AND_UNIT.sub("\\1\u00a0", self.line(text))
+        return _LONG_RUN.sub(lambda match: breakable(match.group()), together)
+
+    def _shown(self, sign: str) -> str:
+        shown = self._seen.get(sign)
+        if shown is None:
+            shown = self._seen[sign] = self._look_up(sign)
+        self.lacking += shown == LACKING and sign != LACKING
+        return shown
+
+    def _look_up(self, sign: str) -> str:
+        kind = unicodedata.category(sign)
+        if kind in ("Cc", "Zs", "Zl", "Zp"):
+            # Non-breaking spaces are kept: a number stays with its unit.
+            return sign if sign in "\u00a0\u202f" else " "
+        # Marks that steer direction or choose a variant are not text of their own.
+        if kind == "Cf" or "\ufe00" <= sign <= "\ufe0f":
+            return ""
+        return sign if self._has(sign) else LACKING
+
+    def _has(self, sign: str) -> bool:
+        if unicodedata.category(sign) in ("Cs", "Cn", "Co"):
+            return False
+        pairs = zip(self._fonts, self._no_glyph, strict=True)
+        return all(bytes(font.getmask(sign)) != missing for font, missing in pairs)
+
+
+def breakable(word: str) -> str:
+    """Allow a break after each `/`, `_`, `-` or `.`, and at the latest every 24 signs; nothing is shown there."""
+    pieces = re.findall(rf"[^/_.\-]{{1,{_LONGEST_RUN - 1}}}[/_.\-]?|[/_.\-]", word)
+    return BREAK.join(pieces)
+
+
+def shorten(text: str, most: int) -> str:
+    """Cut at a word to `most` signs at the longest, with `…` where something is missing."""
+    if len(text) <= most:
+        return text
+    cut = text[: most - 1]
+    at = cut.rfind(" ")
+    return (cut[:at] if at > most // 2 else cut).rstrip(" ,;:") + "…"
