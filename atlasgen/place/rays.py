@@ -1,0 +1,108 @@
+"""The camera as a pinhole: directions of its pixels, and the pixels of places.
+
+Axes: x east, y north (of the lake's map), z up, metres; the water of the day is z = 0. Heading is clockwise from the
+map's north, pitch 0 level, negative down and -90 straight down, roll positive where the camera's right side goes down
+(the picture's horizon then climbs to the right). A place in the frame is (across, up), each -1 to 1 from edge to edge,
+right and up positive. The lens draws straight lines straight; its distortion is not known from the files.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from atlasgen.model import PointM
+
+# Places nearer to the camera's own plane than this are not in front of it.
+_LEAST_DEPTH_M = 1e-6
+
+
+@dataclass(frozen=True)
+class Camera:
+    """Where a camera stood above the water of the day, how it was held, and how wide it saw; sizes upright."""
+
+    at: PointM
+    height_m: float
+    heading_deg: float
+    pitch_deg: float
+    roll_deg: float
+    hfov_deg: float
+    vfov_deg: float
+    width_px: int
+    height_px: int
+
+    @cached_property
+    def place(self) -> np.ndarray:
+        """Its place, shape (3,)."""
+        return np.array([self.at.x_m, self.at.y_m, self.height_m])
+
+    @cached_property
+    def half_tangents(self) -> tuple[float, float]:
+        """Tangents of half the angles across and up."""
+        return math.tan(math.radians(self.hfov_deg / 2)), math.tan(math.radians(self.vfov_deg / 2))
+
+    @property
+    def pixel_tangent(self) -> float:
+        """Width of a pixel at unit distance along the axis."""
+        return 2 * self.half_tangents[0] / self.width_px
+
+    @cached_property
+    def axes(self) -> np.ndarray:
+        """Unit vectors right, up and forward as rows, shape (3, 3)."""
+        return camera_axes(self.heading_deg, self.pitch_deg, self.roll_deg)
+
+
+def camera_axes(
+    heading_deg: np.ndarray | float, pitch_deg: np.ndarray | float, roll_deg: np.ndarray | float
+) -> np.ndarray:
+    """Return unit vectors right, up and forward as rows, shape (..., 3, 3) for angles of shape (...)."""
+    h, p, r = (np.radians(np.asarray(angle, float)) for angle in (heading_deg, pitch_deg, roll_deg))
+    (sh, ch), (sp, cp), (sr, cr) = ((np.sin(angle), np.cos(angle)) for angle in (h, p, r))
+    # Right and up before the roll: (ch, -sh, 0) and (-sh sp, -ch sp, cp).
+    right = cr * ch + sr * sh * sp, sr * ch * sp - cr * sh, -sr * cp
+    up = sr * ch - cr * sh * sp, -sr * sh - cr * ch * sp, cr * cp
+    forward = sh * cp, ch * cp, sp
+    axes = np.empty((*np.broadcast_shapes(h.shape, p.shape, r.shape), 3, 3))
+    for row, vector in enumerate((right, up, forward)):
+        for column, part in enumerate(vector):
+            axes[..., row, column] = part
+    return axes
+
+
+def rays(camera: Camera, across: np.ndarray, up: np.ndarray) -> np.ndarray:
+    """Return unit directions of places in the frame, shape (..., 3)."""
+    half_across, half_up = camera.half_tangents
+    across, up = np.broadcast_arrays(np.asarray(across, float), np.asarray(up, float))
+    d = np.stack([across * half_across, up * half_up, np.ones_like(across)], -1) @ camera.axes
+    return d / np.linalg.norm(d, axis=-1, keepdims=True)
+
+
+def corner_rays(camera: Camera) -> np.ndarray:
+    """Return unit directions of the corners, shape (4, 3): lower left, lower right, upper right, upper left."""
+    return rays(camera, np.array([-1.0, 1, 1, -1]), np.array([-1.0, -1, 1, 1]))
+
+
+def pixel_rays(camera: Camera, column_px: np.ndarray, row_px: np.ndarray) -> np.ndarray:
+    """Return unit directions of pixels, shape (..., 3); (0, 0) is the frame's upper left corner, no pixel's middle."""
+    across = np.asarray(column_px, float) / camera.width_px * 2 - 1
+    return rays(camera, across, 1 - np.asarray(row_px, float) / camera.height_px * 2)
+
+
+def in_frame(camera: Camera, xyz: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Place in the frame (across, up) of points (..., 3), and their depth along the axis, metres.
+
+    A point is in the picture where both are within -1 to 1; one that is not before the camera has NaN there.
+    """
+    half_across, half_up = camera.half_tangents
+    right, up, depth = np.moveaxis((xyz - camera.place) @ camera.axes.T, -1, 0)
+    ahead = np.where(depth > _LEAST_DEPTH_M, depth, np.nan)
+    return right / ahead / half_across, up / ahead / half_up, depth
+
+
+def pixels(camera: Camera, xyz: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Column and row of points (..., 3), as `pixel_rays` counts them; NaN for points not before the camera."""
+    across, up, _ = in_frame(camera, xyz)
+    return (across + 1) / 2 * camera.width_px, (1 - up) / 2 * camera.height_px
