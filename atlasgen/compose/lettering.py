@@ -40,7 +40,7 @@ _WIDE_WIDTH = 1000  # East Asian and pictures
 RISE, TAIL = 0.68, 0.22
 
 # Where words stand against their point; every other style is centred on it. The style sheet says the same.
-START_STYLES = frozenset({"legend", "furniture-left"})
+START_STYLES = frozenset({"legend", "furniture-left", "strip-lane", "strip-ring"})
 END_STYLES = frozenset({"tick-y", "level-name"})
 
 

@@ -9,11 +9,10 @@ from typing import get_args
 import numpy as np
 from shapely import LineString
 
+from atlasgen.measure.adding import PER_METRE, percents, whole_cm
 from atlasgen.model import AuditRow, AuditTable, AuditTotal, Gap, Photo, PhotoState, Reach
 
 STATES: tuple[PhotoState, ...] = get_args(PhotoState)
-# Lengths in the audit are whole centimetres, so that what is printed adds up to what is printed.
-_PER_METRE = 100
 
 
 def reach_states(reaches: Sequence[Reach], links: Mapping[str, str]) -> dict[str, PhotoState]:
@@ -63,23 +62,19 @@ def gaps(reaches: Sequence[Reach], states: Mapping[str, PhotoState]) -> tuple[Ga
 
 
 def _row(reach: Reach, state: PhotoState, photos: Sequence[Photo]) -> AuditRow:
-    start, end = _whole(reach.from_m), _whole(reach.to_m)
+    start, end = whole_cm(reach.from_m), whole_cm(reach.to_m)
     taken = [photo.taken for photo in photos if photo.taken is not None]
     return AuditRow(
         reach.id,
         reach.ring,
-        start / _PER_METRE,
-        end / _PER_METRE,
-        (end - start) / _PER_METRE,
+        start / PER_METRE,
+        end / PER_METRE,
+        (end - start) / PER_METRE,
         reach.tile,
         state,
         len(photos),
         max(taken, default=None),
     )
-
-
-def _whole(length_m: float) -> int:
-    return round(length_m * _PER_METRE)
 
 
 def _totals(rows: Sequence[AuditRow], group: Callable[[AuditRow], str]) -> tuple[AuditTotal, ...]:
@@ -88,27 +83,15 @@ def _totals(rows: Sequence[AuditRow], group: Callable[[AuditRow], str]) -> tuple
 
 
 def _total(name: str, rows: Sequence[AuditRow]) -> AuditTotal:
-    whole = {state: sum(_whole(row.length_m) for row in rows if row.state == state) for state in STATES}
+    whole = {state: sum(whole_cm(row.length_m) for row in rows if row.state == state) for state in STATES}
     return AuditTotal(
         name,
         len(rows),
         sum(row.photos for row in rows),
-        sum(whole.values()) / _PER_METRE,
-        {state: length / _PER_METRE for state, length in whole.items()},
-        _percents(whole),
+        sum(whole.values()) / PER_METRE,
+        {state: length / PER_METRE for state, length in whole.items()},
+        percents(whole),
     )
-
-
-def _percents(whole: Mapping[PhotoState, int]) -> dict[PhotoState, float]:
-    """Tenths of a percent by the method of largest remainders, so that they add up to 100.0."""
-    total = sum(whole.values())
-    if total == 0:
-        return dict.fromkeys(whole, 0.0)
-    tenths = {state: length * 1000 // total for state, length in whole.items()}
-    by_remainder = sorted(whole, key=lambda state: -(whole[state] * 1000 % total))
-    for state in by_remainder[: 1000 - sum(tenths.values())]:
-        tenths[state] += 1
-    return {state: count / 10 for state, count in tenths.items()}
 
 
 def _runs_without(reaches: Sequence[Reach], states: Mapping[str, PhotoState]) -> Iterator[tuple[Reach, ...]]:
