@@ -1,0 +1,245 @@
+"""The printed field sheet: the whole plan on the first page, then a page to tick off for each run."""
+
+from __future__ import annotations
+
+import json
+import math
+import shutil
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time
+from itertools import pairwise
+from pathlib import Path
+from typing import Any, Literal
+
+from atlasgen.compose.plan_maps import PlanDrawings, row_mm
+from atlasgen.compose.plan_words import check_height, is_high, left_words, minutes_words, plan_cautions, reckoning_words
+from atlasgen.model import Drawing, PointM
+from atlasgen.model.fieldplan import FieldPlan, Run, Station
+from atlasgen.resources import resource
+from atlasgen.units import DistanceUnit, compass_words, count_words, distance_words, height_words
+from atlasgen.write.book import LayoutFault
+from atlasgen.write.book_text import Printable, copy_faces
+from atlasgen.write.svg import to_svg
+
+_SHORT = {"north": "N", "east": "E", "south": "S", "west": "W"}
+# Five decimals of a degree are a metre: as near as a craft holds its place.
+_DIGITS = 5
+
+
+@dataclass(frozen=True, slots=True)
+class SheetFacts:
+    """The survey's own words for the sheet's heads and feet; `dated` is the day it is made for, if known."""
+
+    title: str
+    edition: str
+    season: str = ""
+    crew: str = ""
+    unit: DistanceUnit = "metric"
+    paper: Literal["a4", "letter"] = "a4"
+    dated: date | None = None
+
+
+def write_field_sheet(plan: FieldPlan, drawings: PlanDrawings, facts: SheetFacts, target: Path, *, work: Path) -> None:
+    """Write the sheet; `target` appears when it is whole.
+
+    Parameters
+    ----------
+    work
+        A folder for files on the way; a folder `sheet` is made in it and removed again.
+
+    Raises
+    ------
+    LayoutFault
+        The template could not be laid out; a defect of atlasgen, whatever the survey holds.
+    """
+    folder = work / "sheet"
+    shutil.rmtree(folder, ignore_errors=True)
+    shutil.copytree(resource("templates", "plan"), folder)
+    try:
+        copy_faces(folder / "faces")
+        printable = Printable()
+        data = sheet_data(plan, facts, printable)
+        _put_drawings(data, drawings, folder / "drawings", printable)
+        (folder / "data.json").write_text(json.dumps(data, ensure_ascii=False), encoding="utf-8")
+        part = target.with_name(f".{target.name}.part")
+        _lay_out(folder, part, facts.dated)
+        part.replace(target)
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
+
+
+def sheet_data(plan: FieldPlan, facts: SheetFacts, printable: Printable) -> dict[str, Any]:
+    """Return what the template prints, every string fit for the typeface."""
+    day = facts.dated
+    return {
+        "title": printable.text(facts.title),
+        "edition": printable.text(f"{facts.title}, edition {facts.edition}"),
+        "season": printable.text(facts.season),
+        "crew": printable.line(facts.crew),
+        "paper": facts.paper,
+        "date": [day.year, day.month, day.day] if day else None,
+        "summary": printable.text(_summary(plan, facts.unit)),
+        "bound": _bound(plan),
+        "runs": [_run(run, plan, facts.unit, printable) for run in plan.runs],
+        "beyond": [_beyond(station, plan, facts.unit) for station in plan.beyond],
+        "left": [list(row) for row in left_words(plan, facts.unit)],
+        "cautions": [printable.text(caution) for caution in plan_cautions(plan, facts.unit)],
+        "reckoning": [printable.text(words) for words in reckoning_words(plan.rules, facts.unit)],
+    }
+
+
+def _summary(plan: FieldPlan, unit: DistanceUnit) -> str:
+    missing = distance_words(plan.missing_m, unit)
+    if not plan.missing_m:
+        return "No shore is missing: nothing need be flown."
+    if not plan.runs:
+        return f"{missing} of shore is not yet seen well, and no station that can be flown would show any of it."
+    stations, runs = _counted(len(plan.stations), "station"), _counted(len(plan.runs), "run")
+    whole = plan.missing_m - plan.claimed_m < 0.5
+    part = f"all of the {missing}" if whole else f"{distance_words(plan.claimed_m, unit)} of the {missing}"
+    return f"{stations} in {runs} from {plan.rules.launch_name} show {part} of shore that is not yet seen well."
+
+
+def _counted(count: int, word: str) -> str:
+    return f"{count} {word}{'' if count == 1 else 's'}"
+
+
+def _bound(plan: FieldPlan) -> str:
+    if not plan.runs:
+        return ""
+    tried = count_words(plan.candidates)
+    if len(plan.stations) <= plan.lower_bound:
+        return f"Of the {tried} stations tried, no choice could do with fewer."
+    return f"Of the {tried} stations tried, no choice could do with fewer than {plan.lower_bound}."
+
+
+def _run(run: Run, plan: FieldPlan, unit: DistanceUnit, printable: Printable) -> dict[str, Any]:
+    way = [plan.rules.launch, *(station.at for station in run.stations)]
+    legs = [_leg(before, at, unit) for before, at in pairwise(way)]
+    name = printable.text(plan.rules.launch_name)
+    return {
+        "number": run.number,
+        "count": str(len(run.stations)),
+        "length": distance_words(run.length_m, unit),
+        "time": minutes_words(run.time_s),
+        "battery": f"{run.time_s / plan.rules.battery_s:.0%}",
+        "farthest": distance_words(run.farthest_m, unit),
+        "over_land": _over_land(run, unit) or "none of the way",
+        "facts": f"{_counted(len(run.stations), 'station')} from {name} and back",
+        "beside": ", ".join(
+            part
+            for part in (
+                f"about {minutes_words(run.time_s)}",
+                distance_words(run.length_m, unit),
+                f"{_over_land(run, unit)} over land" if _over_land(run, unit) else "",
+            )
+            if part
+        ),
+        "high": _high(run, plan, unit),
+        "row_mm": row_mm(len(run.stations)),
+        "stations": [_station(s, leg, plan, unit) for s, leg in zip(run.stations, legs, strict=True)],
+    }
+
+
+def _high(run: Run, plan: FieldPlan, unit: DistanceUnit) -> str:
+    flagged = any(is_high(station, plan.rules) for station in run.stations)
+    return f"! is {check_height(plan.rules, unit)} before you fly it." if flagged else ""
+
+
+def _over_land(run: Run, unit: DistanceUnit) -> str:
+    return distance_words(run.over_land_m, unit) if run.over_land_m >= 5 else ""
+
+
+def _leg(before: PointM, at: PointM, unit: DistanceUnit) -> str:
+    turn = math.degrees(math.atan2(at.x_m - before.x_m, at.y_m - before.y_m))
+    return f"{distance_words(math.dist(before, at), unit)} {_point(turn)}"
+
+
+def _station(station: Station, leg: str, plan: FieldPlan, unit: DistanceUnit) -> dict[str, Any]:
+    return {
+        "number": str(station.number),
+        "position": _position(station),
+        "leg": leg,
+        "height": height_words(station.height_m, unit),
+        "high": is_high(station, plan.rules),
+        "heading": f"{round(station.heading_deg_true) % 360:03d}° {_point(station.heading_deg_true)}",
+        "pitch": f"{-station.pitch_deg:g}°".replace("-", "−"),
+        "shows": distance_words(station.shows_m, unit),
+        "reaches": _reaches(station.reaches),
+    }
+
+
+def _point(bearing_deg: float) -> str:
+    return "".join(_SHORT[word] for word in compass_words(bearing_deg).split("-"))
+
+
+def _position(station: Station) -> str:
+    lon, lat = station.lonlat
+    return f"{lat:.{_DIGITS}f}, {lon:.{_DIGITS}f}".replace("-", "−")
+
+
+def _reaches(reaches: Sequence[str]) -> str:
+    """Ids with runs of neighbours drawn together, the ring said once: `S-0001, 0067…0069`."""
+    runs: list[list[str]] = []
+    for reach in sorted(reaches):
+        if runs and _follows(runs[-1][-1], reach):
+            runs[-1].append(reach)
+        else:
+            runs.append([reach])
+    words, ring = [], ""
+    for run in runs:
+        (this, number), end = run[0].rsplit("-", 1), run[-1].rsplit("-", 1)[1]
+        first = number if this == ring else run[0]
+        words.append(first if len(run) == 1 else f"{first}…{end}")
+        ring = this
+    return ", ".join(words)
+
+
+def _follows(before: str, reach: str) -> bool:
+    (ring, number), (other, after) = before.rsplit("-", 1), reach.rsplit("-", 1)
+    return ring == other and int(after) == int(number) + 1
+
+
+def _beyond(station: Station, plan: FieldPlan, unit: DistanceUnit) -> dict[str, str]:
+    return {
+        "name": station.name,
+        "position": _position(station),
+        "distance": distance_words(math.dist(station.at, plan.rules.launch), unit),
+        "reaches": _reaches(station.reaches),
+    }
+
+
+def _put_drawings(data: dict[str, Any], drawings: PlanDrawings, folder: Path, printable: Printable) -> None:
+    """Write the drawings, and what the template must know of each into the data."""
+    folder.mkdir()
+    data["overview"] = _put_drawing(drawings.overview, folder, printable)
+    for run, drawing in zip(data["runs"], drawings.runs, strict=True):
+        run["drawing"] = _put_drawing(drawing, folder, printable)
+
+
+def _put_drawing(drawing: Drawing, folder: Path, printable: Printable) -> dict[str, Any]:
+    (folder / f"{drawing.id}.svg").write_text(to_svg(drawing), encoding="utf-8")
+    return {
+        "name": drawing.id,
+        "width_mm": drawing.width_mm,
+        "height_mm": drawing.height_mm,
+        "alt": printable.line(drawing.alt),
+    }
+
+
+def _lay_out(folder: Path, output: Path, dated: date | None) -> None:
+    import typst
+
+    faces = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(folder / "faces")])
+    compiler = typst.Compiler(input=str(folder / "sheet.typ"), root=str(folder), font_paths=faces)
+    stamp = datetime.combine(dated or date(1970, 1, 1), time(), UTC)
+    try:
+        # Tagged for readers who hear the page (ISO 14289-1) and for archives (ISO 19005-2, level A), as the book.
+        _, warnings = compiler.compile_with_warnings(
+            output=str(output), format="pdf", timestamp=stamp, pdf_standards=["ua-1", "a-2a"]
+        )
+    except typst.TypstError as error:
+        raise LayoutFault(f"{error.message} {' '.join(error.hints)}\n{error.diagnostic}") from None
+    if warnings:
+        raise LayoutFault("\n".join(warning.diagnostic for warning in warnings))
