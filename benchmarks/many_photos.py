@@ -28,6 +28,14 @@ from PIL import Image, ImageFilter
 LON, LAT = -96.4, -31.6
 METRES_A_DEGREE = 111_320.0
 BASES = 6
+SETTINGS = """
+[survey]
+title = "Synthetic lake"
+edition = "1"
+[soundings]
+depth_unit = "metres"
+depth_positive = "down"
+"""
 
 
 def main() -> None:
@@ -62,8 +70,7 @@ def make_survey(survey: Path, photos: int) -> None:
         "features": [{"type": "Feature", "properties": {}, "geometry": geometry}],
     }
     (survey / "shoreline.geojson").write_text(json.dumps(collection))
-    words = '[survey]\ntitle = "Synthetic lake"\nedition = "1"\n[soundings]\ndepth_unit = "metres"\ndepth_positive = "down"\n'
-    (survey / "survey.toml").write_text(words)
+    (survey / "survey.toml").write_text(SETTINGS)
     _write_soundings(survey / "soundings.csv")
     bases = [_scene(seed) for seed in range(BASES)]
     for index in range(photos):

@@ -31,7 +31,7 @@ def _no_network(monkeypatch):
 
 @pytest.fixture(scope="session")
 def demo_dir() -> Path:
-    """The committed demo survey."""
+    """Return the committed demo survey."""
     return DEMO
 
 

@@ -1,0 +1,55 @@
+"""What the commands print can be read in ten seconds, and leaves nothing out."""
+
+from __future__ import annotations
+
+import dataclasses
+from pathlib import Path
+
+from sample_atlas import make_sample_atlas
+
+from atlasgen.model import Problem
+from atlasgen.report import audit_report, build_report, check_report
+
+ATLAS = make_sample_atlas()
+
+
+def test_check_groups_problems_by_kind_and_says_what_to_do():
+    """Left out first, then the rest; each message whole."""
+    text = check_report(ATLAS)
+    assert text.startswith("Sample <Lake> & Reservoir, edition 2026.1\n  photos placed      12 (12 from exif)")
+    assert "Left out, and why:\n  the picture is cut short or damaged (1)\n    photos/broken" in text
+    assert "Used, but look at this:\n  an input that is not there (1)\n    survey.toml: passes: not supplied." in text
+
+
+def test_check_of_a_clean_survey_says_so():
+    """No empty headings."""
+    clean = dataclasses.replace(ATLAS, problems=(), left_out=())
+    assert check_report(clean).endswith("Nothing to mend.")
+
+
+def test_many_problems_of_a_kind_are_counted_not_hidden():
+    """Five are shown, the rest counted."""
+    many = tuple(Problem(f"photos/{i}.jpg", "no_heading", "no direction in the file.") for i in range(12))
+    text = check_report(dataclasses.replace(ATLAS, problems=many, left_out=()))
+    assert "direction unknown (12)" in text
+    assert "and 7 more" in text
+    assert text.count("no direction in the file") == 5
+
+
+def test_build_says_where_to_look_and_that_it_is_not_for_navigation():
+    """The two doors, what was left out, the caution."""
+    text = build_report(ATLAS, Path("out"))
+    assert "Open first: out/index.html" in text
+    assert "2 files left out" in text
+    assert text.endswith("Not for navigation.")
+
+
+def test_audit_adds_up_and_names_the_longest_gap_first():
+    """Shore, near and none by ring and in all."""
+    lines = audit_report(ATLAS).splitlines()
+    total = next(line.split() for line in lines if line.strip().startswith("in all"))
+    assert total[2:8] == ["3.4", "km", "600", "m", "2.8", "km"]
+    gaps = [line for line in lines if " to S-" in line]
+    lengths = [float(line.split()[0]) * (1000 if line.split()[1] == "km" else 1) for line in gaps]
+    assert lengths == sorted(lengths, reverse=True)
+    assert lengths
