@@ -150,7 +150,7 @@ def build(survey: Path, out: Path, strict: bool, workers: int, quiet: bool) -> N
 @QUIET
 @told
 def audit(survey: Path, csv_path: Path | None, workers: int, quiet: bool) -> None:
-    """Say which shores have photos near them and which have none."""
+    """Say how well each stretch of shore is photographed, and where the gaps are."""
     from atlasgen.pipeline import check as run
     from atlasgen.report import audit_report
     from atlasgen.write.tables import write_reaches_csv
@@ -159,7 +159,7 @@ def audit(survey: Path, csv_path: Path | None, workers: int, quiet: bool) -> Non
         atlas = run(survey, workers=workers, progress=progress)
     click.echo(audit_report(atlas))
     if csv_path:
-        write_reaches_csv(atlas.known.audit.rows, csv_path)
+        write_reaches_csv(atlas, csv_path)
         click.echo(f"Every reach: {csv_path}")
 
 

@@ -11,7 +11,17 @@ from zoneinfo import available_timezones
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 
 from atlasgen.errors import InputFault, MissingInput, SettingsFault
-from atlasgen.model import CameraRule, ComposeRules, LonLat, MeasureRules, PlaceRules, ReadRules, WriteRules
+from atlasgen.model import (
+    AuditRules,
+    CameraRule,
+    ComposeRules,
+    LonLat,
+    MeasureRules,
+    PlaceRules,
+    ReadRules,
+    ViewRules,
+    WriteRules,
+)
 from atlasgen.units import fixed_offset, zone_offset
 
 SETTINGS_FILE = "survey.toml"
@@ -77,6 +87,7 @@ class FilesSection(_Section):
     not_surveyed: str = "not_surveyed.*"
     places: str = "places.*"
     sheets: str = "sheets.*"
+    no_photo: str = "no_photo.*"
 
 
 class LevelSection(_Section):
@@ -173,6 +184,21 @@ class DepthSection(_Section):
     major_every: float | None = Field(default=None, gt=0, le=500)
 
 
+class ViewsSection(_Section):
+    """How far a photo is believed, and how the land is taken to stand where no elevations are given."""
+
+    range_m: float = Field(default=3000.0, gt=10, le=20000)
+    bank_height_m: float = Field(default=6.0, ge=0, le=60)
+
+
+class AuditSection(_Section):
+    """When a photo shows a bank well: all three limits at once."""
+
+    gsd_limit_cm: float = Field(default=10.0, gt=0, le=500)
+    angle_limit_deg: float = Field(default=20.0, ge=0, le=90)
+    age_limit_days: float = Field(default=730.0, gt=0, le=36500)
+
+
 class BookSection(_Section):
     """The printed book."""
 
@@ -192,6 +218,8 @@ class Settings(_Section):
     camera: tuple[CameraSection, ...] = ()
     soundings: SoundingsSection = SoundingsSection()
     depth: DepthSection = DepthSection()
+    views: ViewsSection = ViewsSection()
+    audit: AuditSection = AuditSection()
     book: BookSection = BookSection()
 
     def read_rules(self) -> ReadRules:
@@ -229,6 +257,14 @@ class Settings(_Section):
             full_supply_elevation_m=self.level.elevation_m,
             elevation_above=self.level.elevation_above,
         )
+
+    def view_rules(self) -> ViewRules:
+        """Return how the views of photos are worked out."""
+        return ViewRules(range_m=self.views.range_m, bank_height_m=self.views.bank_height_m)
+
+    def audit_rules(self) -> AuditRules:
+        """Return when a photo shows a bank well."""
+        return AuditRules(**self.audit.model_dump())
 
     def measure_rules(self) -> MeasureRules:
         """Return what the `measure` room needs."""

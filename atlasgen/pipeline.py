@@ -41,6 +41,7 @@ def compute(survey_dir, settings, folder, executor, progress):
     """
     from atlasgen.compose.survey import compose_atlas
     from atlasgen.measure.survey import level_lookup, measure_survey
+    from atlasgen.place.sight import see_survey
     from atlasgen.place.survey import place_survey, without_photos
     from atlasgen.read.survey import read_survey
     from atlasgen.write.pictures import write_pictures
@@ -49,7 +50,8 @@ def compute(survey_dir, settings, folder, executor, progress):
     placed = place_survey(survey, settings.place_rules(), level_lookup(survey.stage), progress)
     pictures, damaged = write_pictures(placed.photos, survey_dir, folder, settings.write_rules(), executor, progress)
     placed = without_photos(placed, damaged)
-    known = measure_survey(survey, placed, settings.measure_rules(), progress)
+    sight = see_survey(placed, settings.view_rules(), level_lookup(survey.stage), progress)
+    known = measure_survey(survey, placed, sight, settings.measure_rules(), settings.audit_rules(), progress)
     atlas = compose_atlas(survey, placed, known, pictures, settings.compose_rules(), progress)
     return atlas, survey.inputs
 

@@ -6,10 +6,18 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable
 from pathlib import Path
 
-from atlasgen.model import PROBLEM_CODES, Atlas, Gap, Problem
-from atlasgen.units import area_words, distance_words
+from atlasgen.model import PROBLEM_CODES, Atlas, AuditRules, Problem, ShoreState, StateStretch, StateTotal
+from atlasgen.model.states import SHORE_STATES
+from atlasgen.units import DistanceUnit, area_words, distance_words
 
 _SHOWN_OF_A_KIND = 5
+_STATE_WORDS = {
+    "well": "seen well",
+    "poorly": "seen poorly",
+    "near": "near only",
+    "none": "none",
+    "cannot": "cannot be",
+}
 
 
 def check_report(atlas: Atlas) -> str:
@@ -74,24 +82,41 @@ def build_report(atlas: Atlas, out: Path) -> str:
 
 
 def audit_report(atlas: Atlas) -> str:
-    """Say in ten seconds how much shore has a photo near it, and where the longest gaps are."""
-    unit = atlas.survey.distance_unit
-    lines = [f"{atlas.survey.title}, edition {atlas.survey.edition}: photos along the shore", ""]
-    lines.append(f"  {'':<24}{'shore':>9}{'near a photo':>15}{'none':>9}{'none, %':>9}")
-    audit = atlas.known.audit
-    for total in (*audit.by_ring, audit.total):
-        near_m, none_m = total.lengths_m["near"], total.lengths_m["none"]
-        share = none_m / total.length_m if total.length_m else 0.0
-        cells = [distance_words(value, unit) for value in (total.length_m, near_m, none_m)]
-        lines.append(
-            f"  {_ring_words(total.name, atlas)[:23]:<24}{cells[0]:>9}{cells[1]:>15}{cells[2]:>9}{share:>9.0%}"
-        )
-    gaps = sorted(atlas.known.gaps, key=lambda gap: -gap.length_m)[:_SHOWN_OF_A_KIND]
+    """Say in ten seconds how much shore is shown, how well, and where the longest gaps are."""
+    unit, audit = atlas.survey.distance_unit, atlas.known.audit
+    names = [state for state in SHORE_STATES if audit.totals.total.lengths_m[state] or state != "cannot"]
+    lines = [f"{atlas.survey.title}, edition {atlas.survey.edition}: what the photographs show of the shore", ""]
+    lines.append(f"  {'':<22}{'shore':>9}" + "".join(f"{_STATE_WORDS[name]:>15}" for name in names))
+    for total in (*audit.totals.by_ring, audit.totals.total):
+        cells = "".join(f"{_share(total, name, unit):>15}" for name in names)
+        lines.append(f"  {_ring_words(total.name, atlas)[:21]:<22}{distance_words(total.length_m, unit):>9}{cells}")
+    gaps = sorted((s for s in audit.stretches if s.state == "none"), key=lambda s: -s.length_m)[:_SHOWN_OF_A_KIND]
     if gaps:
-        lines += ["", "Longest stretches without a photo:"]
-        lines += [f"  {distance_words(gap.length_m, unit):>8}  {_gap_words(gap)}" for gap in gaps]
-    lines += ["", "Near means that a photo is tied to the reach; whether it shows the bank is not worked out yet."]
-    return "\n".join(lines)
+        lines += ["", "Longest stretches that no photograph shows:"]
+        lines += [f"  {distance_words(gap.length_m, unit):>8}  {_stretch_words(gap, atlas)}" for gap in gaps]
+    return "\n".join([*lines, "", _limits_words(audit.pieces.rules)])
+
+
+def _share(total: StateTotal, name: ShoreState, unit: DistanceUnit) -> str:
+    return f"{distance_words(total.lengths_m[name], unit)} {total.percent[name]:3.0f} %"
+
+
+def _limits_words(rules: AuditRules) -> str:
+    return (
+        f"Well: some photo shows it with {rules.gsd_limit_cm:g} cm a pixel or finer, at {rules.angle_limit_deg:g}° to "
+        f"the bank or more, and within {rules.age_limit_days:g} days of the newest photo. Near: a photo is tied to the "
+        "reach but is not known to show it."
+    )
+
+
+def _stretch_words(stretch: StateStretch, atlas: Atlas) -> str:
+    reaches = [
+        reach.id
+        for reach in atlas.placed.reaches
+        if reach.ring == stretch.ring and reach.to_m > stretch.from_m and reach.from_m < stretch.to_m
+    ]
+    where = f"{stretch.from_m:.0f} to {stretch.to_m:.0f} m along ring {stretch.ring}"
+    return f"{where}, reach {reaches[0]}" if len(reaches) == 1 else f"{where}, reaches {reaches[0]} to {reaches[-1]}"
 
 
 def _ring_words(name: str, atlas: Atlas) -> str:
@@ -99,8 +124,3 @@ def _ring_words(name: str, atlas: Atlas) -> str:
     if name not in rings:
         return "in all"
     return f"island {name}" if rings[name].island else f"{rings[name].name} ({name})"
-
-
-def _gap_words(gap: Gap) -> str:
-    first, last = gap.reaches[0], gap.reaches[-1]
-    return f"reach {first}" if first == last else f"reaches {first} to {last}"

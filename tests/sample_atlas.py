@@ -12,9 +12,13 @@ from pyproj import Transformer
 from shapely import LineString, MultiPolygon, Point, Polygon, box, transform
 from shapely.ops import substring
 
-from atlasgen.measure.audit import audit_table, gaps
+from atlasgen.compose.strip import strip_chart
+from atlasgen.compose.strip_layout import StripShore
+from atlasgen.measure.gaps import gaps
+from atlasgen.measure.shore_audit import audit_shore
 from atlasgen.model import (
     Atlas,
+    AuditRules,
     DepthBand,
     Drawing,
     Figure,
@@ -40,7 +44,10 @@ from atlasgen.model import (
     Shape,
     SurveyFacts,
     Tile,
+    Views,
 )
+from atlasgen.place.shore_index import shore_index
+from atlasgen.place.sight import Sight
 
 CRS = "+proj=aeqd +lat_0=-31.5 +lon_0=-96.4 +datum=WGS84 +units=m"
 _TO_LONLAT = Transformer.from_crs(CRS, "EPSG:4326", always_xy=True)
@@ -205,10 +212,14 @@ def _notes(reach: Reach) -> tuple[Note, ...]:
     )
 
 
-def _audit(reaches, photos):
-    by_reach = {reach.id: [photo for photo in photos if photo.reach == reach.id] for reach in reaches}
-    states = {name: "near" if here else "none" for name, here in by_reach.items()}
-    return audit_table(reaches, states, by_reach), gaps(reaches, states)
+def _audit(rings, reaches, photos):
+    """No photo of the sample has a view, so every reach is near a photo or has none."""
+    placed = Placed(WATER, rings, reaches, (), tuple(photos), ())
+    without = Views({}, {photo.id: "it is a sample" for photo in photos})
+    sight = Sight(shore_index(WATER, rings, reaches), without, (None,) * len(photos))
+    audit = audit_shore(placed, sight, AuditRules(), ())
+    states = {name: summary.state for name, summary in audit.reaches.items()}
+    return audit, gaps(reaches, states), without
 
 
 def make_sample_atlas() -> Atlas:
@@ -300,7 +311,7 @@ def make_sample_atlas() -> Atlas:
         bands,
         4321,
         ("Depths reduced to datum by the stage record.",),
-        *_audit(reaches, photos),
+        *_audit(rings, reaches, photos),
     )
     layers = Layers(
         lonlat(WATER),
@@ -340,6 +351,7 @@ def make_sample_atlas() -> Atlas:
         overview=draw_sample_map("overview", bands, isobaths, photos),
         source_diagram=draw_sample_map("sources", (), ()),
         tile_drawings={t.id: draw_sample_map(f"tile-{t.label}", bands, isobaths) for t in tiles},
+        strips=strip_chart("strip", StripShore(known.audit.shore, reaches, known.audit.pieces)),
         pictures={
             p.id: Picture(
                 p.id, p.source.width_px, p.source.height_px, *((480, 360) if p.source.width_px == 1600 else (360, 480))

@@ -82,8 +82,12 @@ def test_check_and_audit_of_the_demo(demo_dir, tmp_path):
     assert "Left out, and why:" in checked.output
     audited = run("audit", demo_dir, "--quiet", "--workers", 2, "--csv", tmp_path / "reaches.csv")
     assert audited.exit_code == 0, audited.output
-    assert "near a photo" in audited.output
-    assert (tmp_path / "reaches.csv").read_text(encoding="utf-8").startswith("id,ring,from_m,to_m")
+    assert "seen well" in audited.output
+    assert (
+        (tmp_path / "reaches.csv")
+        .read_text(encoding="utf-8")
+        .startswith("id,ring,name,place,tile,from_m,to_m,length_m,state")
+    )
     assert sorted(path.as_posix() for path in demo_dir.rglob("*")) == before
 
 

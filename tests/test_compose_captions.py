@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from sample_atlas import make_sample_atlas
 
 from atlasgen.compose.captions import day_words, describe, how_known
-from atlasgen.model import ComposeRules, Measured
+from atlasgen.model import ComposeRules, Measured, ReachSeen
 from atlasgen.units import local_time
 
 RULES = ComposeRules(title="A", edition="1", zone=timedelta(hours=5))
@@ -17,21 +17,30 @@ PHOTO = dataclasses.replace(make_sample_atlas().placed.photos[0], heading_deg_tr
 
 
 def caption(photo, stage_m=-0.43):
-    return describe(1, photo, "reach S-0142", stage_m, RULES).caption
+    return describe(1, photo, "reach S-0142", None, stage_m, RULES).caption
 
 
 def test_an_aerial_photo():
     """Local time, level in the reader's unit."""
     assert caption(PHOTO) == (
-        "From 84 m up, looking east-north-east, 60 m off reach S-0142. 4 Mar 2026, 13:37. Water 1.4 ft below full."
+        "From 84 m up, looking east-north-east, 60 m off the nearest bank, reach S-0142. 4 Mar 2026, 13:37. "
+        "Water 1.4 ft below full."
     )
+
+
+def test_a_bank_that_is_seen_is_looked_at():
+    """Which way, at what, from how far: of the reach that the page is about."""
+    seen = ReachSeen("S-0142", 0.9, 213.0, 70.0, 6.0, 1.0)
+    words = describe(1, PHOTO, "reach S-0142", seen, None, RULES)
+    assert words.caption.startswith("From 84 m up, looking east-north-east at reach S-0142, 210 m away.")
+    assert words.alt.startswith("Aerial photograph. From 84 m up, looking east-north-east at reach S-0142")
 
 
 def test_what_is_unknown_is_said():
     """No heading, no time, no height."""
     photo = dataclasses.replace(PHOTO, heading_deg_true=None, taken=None, height_above_water_m=None)
     assert caption(photo, None) == (
-        "From the air, height not known, direction not known, 60 m off reach S-0142. Date not known."
+        "From the air, height not known, direction not known, 60 m off the nearest bank, reach S-0142. Date not known."
     )
 
 
@@ -50,7 +59,9 @@ def test_an_assumed_height_is_called_about():
 def test_the_crews_words_come_first_and_end_like_a_sentence():
     """A caption of the crew is kept, whitespace folded."""
     photo = dataclasses.replace(PHOTO, caption="  The old   ramp ", kind="shore", over_water=False)
-    assert caption(photo).startswith("The old ramp. From the bank, looking east-north-east, 60 m behind reach")
+    assert caption(photo).startswith(
+        "The old ramp. From the bank, looking east-north-east, 60 m behind the nearest bank, reach"
+    )
 
 
 def test_how_known_names_source_and_accuracy():

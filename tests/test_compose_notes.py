@@ -7,8 +7,15 @@ import dataclasses
 import pytest
 from sample_atlas import make_sample_atlas
 
-from atlasgen.compose.notes import coverage_sentences, depth_sentences, level_sentences, page_notes, position_sentences
-from atlasgen.model import ComposeRules, ReachCoverage, ReachDepth
+from atlasgen.compose.notes import (
+    coverage_sentences,
+    depth_sentences,
+    level_sentences,
+    page_notes,
+    position_sentences,
+    shown_sentences,
+)
+from atlasgen.model import ComposeRules, ReachCoverage, ReachDepth, ReachStates
 
 RULES = ComposeRules(title="A", edition="1")
 DEPTH = ReachDepth(40, 212, 1.0, 3.4, 5.6, ((5, 1.0), (10, 2.2), (20, None), (40, 5.2)), True)
@@ -104,5 +111,18 @@ def test_a_page_has_its_notes_in_the_order_a_reader_asks():
     """Depth, coverage, level, position."""
     atlas = make_sample_atlas()
     photos = atlas.placed.photos[:1]
-    notes = page_notes(photos[0].reach, photos, atlas.known, {photos[0].id: "4 March 2026"}, RULES)
-    assert [note.topic for note in notes] == ["depth", "coverage", "level", "position"]
+    notes = page_notes(photos[0].reach, photos, atlas.known, {photos[0].id: "4 March 2026"}, (), RULES)
+    assert [note.topic for note in notes] == ["depth", "coverage", "level", "shown", "position"]
+
+
+def test_other_photographs_of_a_bank_are_named_with_their_pages():
+    """How much is shown at all, then where else to look, four at the most."""
+    lengths = {"well": 30.0, "poorly": 20.0, "near": 0.0, "none": 50.0, "cannot": 0.0}
+    states = ReachStates("S-0001", "poorly", lengths, lengths, lengths, 7, 4.0, None)
+    elsewhere = [(3, 1), (9, 2), (11, 1), (12, 4), (13, 1), (14, 1)]
+    assert words(shown_sentences(states, elsewhere[:2], RULES)) == (
+        "50 % of this reach is shown in some photograph. It is also seen on page 3 (photo 1) and page 9 (photo 2)."
+    )
+    assert "page 12 (photo 4), and 2 more." in words(shown_sentences(states, elsewhere, RULES))
+    nothing = dataclasses.replace(states, lengths_m=dict.fromkeys(lengths, 0.0) | {"none": 100.0})
+    assert words(shown_sentences(nothing, (), RULES)) == "No photograph is known to show this bank."

@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sample_atlas import make_sample_atlas
 
-from atlasgen.compose.pages import page_groups, split_evenly
+from atlasgen.compose.pages import home_reaches, page_groups, split_evenly
+from atlasgen.model import ReachSeen, View, Views
 
 ATLAS = make_sample_atlas()
 PHOTO = ATLAS.placed.photos[0]
@@ -23,7 +24,7 @@ def test_none_lost_none_twice_and_in_order(places):
         dataclasses.replace(PHOTO, id=f"p-{i}", reach=REACHES[r].id, nearest_chainage_m=r * 100 + m)
         for i, (r, m) in enumerate(places)
     ]
-    groups = page_groups(photos, REACHES)
+    groups = page_groups(photos, REACHES, {photo.id: photo.reach for photo in photos})
     shown = [photo.id for _, group, _, _ in groups for photo in group]
     assert sorted(shown) == sorted(photo.id for photo in photos)
     assert all(1 <= len(group) <= 4 for _, group, _, _ in groups)
@@ -41,4 +42,20 @@ def test_pages_are_even(count, sizes):
 def test_a_photo_tied_to_nothing_is_a_defect():
     """It must not vanish in silence."""
     with pytest.raises(KeyError, match="X-1"):
-        page_groups([dataclasses.replace(PHOTO, reach="X-1")], REACHES)
+        page_groups([PHOTO], REACHES, {PHOTO.id: "X-1"})
+
+
+def test_a_photo_stands_with_the_bank_it_shows_best():
+    """Not the nearest reach nor the longest share, but the one that fills most of the picture."""
+    far = ReachSeen(REACHES[9].id, 1.0, 400.0, 80.0, 40.0, 1.0)
+    close = ReachSeen(REACHES[4].id, 0.6, 60.0, 70.0, 5.0, 1.0)
+    edge_on = ReachSeen(REACHES[5].id, 1.0, 60.0, 2.0, 5.0, 1.0)
+    view = View(PHOTO.id, None, False, 3000, 5.0, (), (far, close, edge_on))
+    assert home_reaches([PHOTO], REACHES, Views({PHOTO.id: view}, {})) == {PHOTO.id: REACHES[4].id}
+
+
+def test_a_photo_that_shows_no_bank_stands_with_the_nearest():
+    """No view, or a view of water alone."""
+    water = View(PHOTO.id, None, False, 3000, 5.0, (), ())
+    assert home_reaches([PHOTO], REACHES, Views({}, {PHOTO.id: "no direction"})) == {PHOTO.id: PHOTO.reach}
+    assert home_reaches([PHOTO], REACHES, Views({PHOTO.id: water}, {})) == {PHOTO.id: PHOTO.reach}

@@ -45,11 +45,11 @@ def test_build_says_where_to_look_and_that_it_is_not_for_navigation():
 
 
 def test_audit_adds_up_and_names_the_longest_gap_first():
-    """Shore, near and none by ring and in all."""
+    """Shore by state, by ring and in all; percent of each row."""
     lines = audit_report(ATLAS).splitlines()
-    total = next(line.split() for line in lines if line.strip().startswith("in all"))
-    assert total[2:8] == ["3.4", "km", "600", "m", "2.8", "km"]
-    gaps = [line for line in lines if " to S-" in line]
+    total = next(line for line in lines if line.strip().startswith("in all")).split("in all")[1].split()
+    assert total == ["3.4", "km", "0", "m", "0", "%", "0", "m", "0", "%", "600", "m", "18", "%", "2.8", "km", "82", "%"]
+    gaps = [line for line in lines if "along ring" in line]
     lengths = [float(line.split()[0]) * (1000 if line.split()[1] == "km" else 1) for line in gaps]
     assert lengths == sorted(lengths, reverse=True)
     assert lengths

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from atlasgen.model import ComposeRules, Figure, Photo, Zone
+from atlasgen.model import ComposeRules, Figure, Photo, ReachSeen, Zone
 from atlasgen.units import compass_words, date_words, distance_words, height_words, level_words, local_time
 
 
@@ -13,13 +13,20 @@ def day_words(taken: datetime | None, zone: Zone) -> str:
     return date_words(local_time(taken, zone)) if taken else ""
 
 
-def describe(number: int, photo: Photo, reach_words: str, stage_m: float | None, rules: ComposeRules) -> Figure:
-    """Return the figure of one photo on its page."""
-    line = f"{_from_where(photo, rules)}, {_looking(photo)}, {_distance(photo, reach_words, rules)}."
+def describe(
+    number: int, photo: Photo, reach_words: str, seen: ReachSeen | None, stage_m: float | None, rules: ComposeRules
+) -> Figure:
+    """Return the figure of one photo on its page; `seen` is how it shows the page's reach, None where not known."""
+    where = _at_the_bank(seen, reach_words, rules) if seen else f", {_distance(photo, reach_words, rules)}"
+    line = f"{_from_where(photo, rules)}, {_looking(photo)}{where}."
     when = _when(photo, stage_m, rules)
     caption = " ".join(part for part in (_sentence(photo.caption), line, when) if part)
     alt = f"{'Aerial' if photo.kind == 'aerial' else 'Shore'} photograph. {line} {when}"
     return Figure(number, photo.id, caption, alt, how_known(photo))
+
+
+def _at_the_bank(seen: ReachSeen, reach_words: str, rules: ComposeRules) -> str:
+    return f" at {reach_words}, {distance_words(seen.distance_m, rules.distance_unit)} away"
 
 
 def _from_where(photo: Photo, rules: ComposeRules) -> str:
@@ -44,7 +51,7 @@ def _distance(photo: Photo, reach_words: str, rules: ComposeRules) -> str:
     if photo.distance_to_shore_m < 3:
         return f"at the water's edge, nearest to {reach_words}"
     off = "off" if photo.over_water else "behind"
-    return f"{distance_words(photo.distance_to_shore_m, rules.distance_unit)} {off} {reach_words}"
+    return f"{distance_words(photo.distance_to_shore_m, rules.distance_unit)} {off} the nearest bank, {reach_words}"
 
 
 def _when(photo: Photo, stage_m: float | None, rules: ComposeRules) -> str:

@@ -13,7 +13,7 @@ from shapely.ops import nearest_points
 from atlasgen.compose.depth_lines import Level
 from atlasgen.compose.drawing import Frame
 from atlasgen.compose.legend import STATE_WORDS
-from atlasgen.model import NamedArea, Photo, PhotoState, Reach
+from atlasgen.model import NamedArea, Photo, Reach, ShoreState
 from atlasgen.units import DepthUnit, DistanceUnit, area_words, compass_words, distance_words
 
 _SHORT = {"feet": "ft", "metres": "m"}
@@ -91,7 +91,7 @@ def page_range_words(pages: Iterable[int]) -> str:
 
 def overview_alt(
     reaches: Sequence[Reach],
-    states: Mapping[str, PhotoState],
+    states: Mapping[str, ShoreState],
     photos: Sequence[Photo],
     tiles: Sequence[NamedArea],
     pages_of_tile: Mapping[str, str],

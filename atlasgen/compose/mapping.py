@@ -16,7 +16,7 @@ from atlasgen.compose.map_words import locator_alt, overview_alt, source_alt, ti
 from atlasgen.compose.page_chips import chips_on
 from atlasgen.compose.sheet import Sheet
 from atlasgen.compose.tile_labels import label_tiles
-from atlasgen.model import DepthBand, Drawing, Isobath, NamedArea, Photo, PhotoState, Reach, Ring, Shape
+from atlasgen.model import DepthBand, Drawing, Isobath, NamedArea, Photo, Reach, Ring, Shape, ShoreState
 from atlasgen.units import DepthUnit, DistanceUnit
 
 # A camera farther from the reach than this is shown by an arrow; the map would otherwise lose the reach. Ours.
@@ -102,7 +102,7 @@ def tile_map(
     distance_unit: DistanceUnit,
     depth_unit: DepthUnit,
     reaches: Sequence[Reach] = (),
-    states: Mapping[str, PhotoState] | None = None,
+    states: Mapping[str, ShoreState] | None = None,
     not_surveyed: Sequence[NamedArea] = (),
     tile_edges: Sequence[NamedArea] = (),
     places: Sequence[NamedArea] = (),
@@ -149,7 +149,7 @@ def overview_map(
     water: Any,
     rings: Sequence[Ring],
     reaches: Sequence[Reach],
-    states: Mapping[str, PhotoState],
+    states: Mapping[str, ShoreState],
     photos: Sequence[Photo],
     tiles: Sequence[NamedArea],
     pages_of_tile: Mapping[str, str],
@@ -182,7 +182,7 @@ def overview_map(
     return sheet.finish(id, alt, to_lonlat, foot_mm)
 
 
-def state_shapes(frame: Frame, reaches: Iterable[Reach], states: Mapping[str, PhotoState]) -> tuple[Shape, ...]:
+def state_shapes(frame: Frame, reaches: Iterable[Reach], states: Mapping[str, ShoreState]) -> tuple[Shape, ...]:
     """Draw the shore as a strip, filled by how well each reach is photographed: colour and pattern say the same."""
     runs = [
         (state, _run_line(run)) for (_, state), run in groupby(reaches, lambda r: (r.ring, states.get(r.id, "none")))
@@ -199,7 +199,7 @@ def _run_line(run: Iterable[Reach]) -> LineString:
     return LineString([xy for reach in run for xy in reach.line.coords])
 
 
-def _state_entries(reaches: Iterable[Reach], states: Mapping[str, PhotoState]) -> list[Entry]:
+def _state_entries(reaches: Iterable[Reach], states: Mapping[str, ShoreState]) -> list[Entry]:
     used = {states.get(reach.id, "none") for reach in reaches}
     return [Entry(words, lines=_strip_styles(state)) for state, words in STATE_WORDS.items() if state in used]
 

@@ -6,21 +6,31 @@ from collections.abc import Mapping, Sequence
 from itertools import groupby
 
 from atlasgen.compose.words import HEADINGS
-from atlasgen.model import ComposeRules, Known, Note, Photo, ReachCoverage, ReachDepth, Sentence
+from atlasgen.model import ComposeRules, Known, Note, Photo, ReachCoverage, ReachDepth, ReachStates, Sentence
 from atlasgen.units import count_words, depth_words, distance_words, level_words, percent_words
+
+# More pages than this are not looked up from paper; the web atlas lists them all.
+_ELSEWHERE_TOLD = 4
 
 
 def page_notes(
-    reach_id: str, photos: Sequence[Photo], known: Known, dates: Mapping[str, str], rules: ComposeRules
+    reach_id: str,
+    photos: Sequence[Photo],
+    known: Known,
+    dates: Mapping[str, str],
+    elsewhere: Sequence[tuple[int, int]],
+    rules: ComposeRules,
 ) -> tuple[Note, ...]:
-    """Return the notes of one page in the order a reader asks: depth, coverage, level, position.
+    """Return the notes of one page in the order a reader asks: depth, coverage, level, other photos, position.
 
-    `dates` gives each photo's day in words, "" where its time is unknown.
+    `dates` gives each photo's day in words, "" where its time is unknown; `elsewhere` the page and the number there of
+    other photos that show this reach, best first.
     """
     notes = (
         ("depth", depth_sentences(known.reach_depth.get(reach_id), known.soundings_used, rules)),
         ("coverage", coverage_sentences(known.reach_coverage.get(reach_id), rules)),
         ("level", level_sentences(photos, known.stage_of_photo_m, dates, rules)),
+        ("shown", shown_sentences(known.audit.reaches[reach_id], elsewhere, rules)),
         ("position", position_sentences(photos)),
     )
     return tuple(Note(topic, HEADINGS[topic], sentences) for topic, sentences in notes)
@@ -138,6 +148,26 @@ def _who(numbers: list[int], of: int) -> str:
     if len(numbers) == of:
         return "these photos were"
     return f"photo {numbers[0]} was" if len(numbers) == 1 else f"photos {_listing([str(n) for n in numbers])} were"
+
+
+def shown_sentences(
+    states: ReachStates, elsewhere: Sequence[tuple[int, int]], rules: ComposeRules
+) -> tuple[Sentence, ...]:
+    """Say how much of the reach is shown at all, and where else to look."""
+    length_m = sum(states.lengths_m.values())
+    seen_m = states.lengths_m["well"] + states.lengths_m["poorly"]
+    share = seen_m / length_m if length_m else 0.0
+    if share == 0:
+        sentences = [Sentence("No photograph is known to show this bank.")]
+    elif share > 0.995:
+        sentences = [Sentence("All of this reach is shown in some photograph.")]
+    else:
+        sentences = [Sentence(f"{percent_words(share)} of this reach is shown in some photograph.")]
+    if elsewhere:
+        places = [f"page {page} (photo {number})" for page, number in elsewhere[:_ELSEWHERE_TOLD]]
+        more = f", and {len(elsewhere) - len(places)} more" if len(elsewhere) > len(places) else ""
+        sentences.append(Sentence(f"It is also seen on {_listing(places) if not more else ', '.join(places)}{more}."))
+    return tuple(sentences)
 
 
 def position_sentences(photos: Sequence[Photo]) -> tuple[Sentence, ...]:

@@ -1,23 +1,56 @@
-"""Puts photos on pages: those of one reach together, one to four a page, in order along the shore."""
+"""Puts photos on pages: those of one bank together, one to four a page, in order along the shore."""
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import UTC, datetime
 from itertools import pairwise
 
-from atlasgen.model import Photo, Reach
+from atlasgen.model import Photo, Reach, ReachSeen, Views
 
 MOST_PHOTOS_A_PAGE = 4
+# Reach, photos, part and parts: what stands on one page.
+Group = tuple[Reach, tuple[Photo, ...], int, int]
 _LONG_AGO = datetime(1, 1, 1, tzinfo=UTC)
 
 
-def page_groups(photos: Iterable[Photo], reaches: Sequence[Reach]) -> list[tuple[Reach, tuple[Photo, ...], int, int]]:
-    """Return `(reach, photos, part, parts)` for each page in reading order; every photo is on exactly one page."""
+def home_reaches(photos: Iterable[Photo], reaches: Sequence[Reach], views: Views) -> dict[str, str]:
+    """Return the reach on whose page each photo stands: the one it shows best, else the one it is nearest to."""
+    length_m = {reach.id: reach.length_m for reach in reaches}
+    homes = {}
+    for photo in photos:
+        view = views.views.get(photo.id)
+        shown = view.reaches if view else ()
+        best = max(shown, key=lambda seen: (_pixels_across(seen, length_m[seen.reach]), seen.reach), default=None)
+        homes[photo.id] = best.reach if best else photo.reach
+    return homes
+
+
+def photos_of_reaches(photos: Iterable[Photo], views: Views) -> dict[str, list[str]]:
+    """Return the ids of the photos that show each reach, best first: most of it, then the finest."""
+    found: dict[str, list[tuple[float, float, str]]] = defaultdict(list)
+    for photo in photos:
+        view = views.views.get(photo.id)
+        for seen in view.reaches if view else ():
+            found[seen.reach].append((-round(seen.share, 3), seen.gsd_cm, photo.id))
+    return {reach: [photo for _, _, photo in sorted(rows)] for reach, rows in found.items()}
+
+
+def _pixels_across(seen: ReachSeen, length_m: float) -> float:
+    """Width of a reach in the picture: the length seen, drawn together by the angle, over the size of a pixel."""
+    return seen.share * length_m * abs(math.sin(math.radians(seen.angle_deg))) * 100 / max(seen.gsd_cm, 1e-6)
+
+
+def page_groups(photos: Iterable[Photo], reaches: Sequence[Reach], homes: Mapping[str, str]) -> list[Group]:
+    """Return `(reach, photos, part, parts)` for each page in reading order; every photo is on exactly one page.
+
+    `homes` gives the reach of each photo, by photo id.
+    """
     by_reach: dict[str, list[Photo]] = defaultdict(list)
     for photo in photos:
-        by_reach[photo.reach].append(photo)
+        by_reach[homes[photo.id]].append(photo)
     groups = []
     for reach in reaches:
         parts = split_evenly(sorted(by_reach.pop(reach.id, []), key=_along_the_shore), MOST_PHOTOS_A_PAGE)

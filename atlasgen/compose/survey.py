@@ -13,13 +13,16 @@ from atlasgen.compose.captions import day_words, describe
 from atlasgen.compose.charts import depth_profile
 from atlasgen.compose.mapping import locator_map, overview_map, source_diagram, tile_map
 from atlasgen.compose.notes import page_notes
-from atlasgen.compose.pages import page_groups
+from atlasgen.compose.pages import Group, home_reaches, page_groups, photos_of_reaches
+from atlasgen.compose.strip import strip_chart
+from atlasgen.compose.strip_layout import StripShore
 from atlasgen.compose.words import CAUTIONS, how_to_read, page_range
 from atlasgen.measure.offbank import profile_line
 from atlasgen.model import (
     Atlas,
     ComposeRules,
     Drawing,
+    Figure,
     Known,
     Layers,
     NamedArea,
@@ -30,6 +33,7 @@ from atlasgen.model import (
     Problem,
     Progress,
     Reach,
+    ReachDepth,
     Survey,
     SurveyFacts,
 )
@@ -38,6 +42,8 @@ from atlasgen.units import distance_words
 
 # A profile is drawn this far out, metres; what lies beyond is not fished from the bank. Ours.
 PROFILE_TO_M = 100.0
+# The strip chart's depth is the one a long cast from the bank reaches; one of the stations of every reach. Ours.
+STRIP_OFF_BANK_M = 20.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +102,7 @@ def compose_atlas(
         overview=_overview(ground, pages),
         source_diagram=_sources(ground),
         tile_drawings=_tile_drawings(ground, pages, progress),
+        strips=_strips(ground),
         pictures=pictures,
         left_out=tuple(p for p in problems if p.level == "left_out"),
         problems=problems,
@@ -122,19 +129,39 @@ def _ground(survey: Survey, placed: Placed, known: Known, rules: ComposeRules) -
 
 
 def _pages(ground: _Ground, progress: Progress) -> tuple[Page, ...]:
-    groups = page_groups(ground.placed.photos, ground.placed.reaches)
+    placed, views = ground.placed, ground.known.views
+    groups = page_groups(placed.photos, placed.reaches, home_reaches(placed.photos, placed.reaches, views))
+    shown = _shown(ground, groups)
     pages = []
     for number, (reach, photos, part, parts) in enumerate(groups, 1):
         progress("composing pages", number, len(groups))
-        pages.append(_page(number, len(groups), reach, photos, (part, parts), ground))
+        pages.append(_page(number, len(groups), reach, photos, (part, parts), shown.get(reach.id, ()), ground))
     return tuple(pages)
 
 
+def _shown(ground: _Ground, groups: Sequence[Group]) -> dict[str, list[tuple[str, int, int]]]:
+    """Photos that show each reach, best first: (photo id, page, number there)."""
+    where = {p.id: (page, n) for page, (_, photos, _, _) in enumerate(groups, 1) for n, p in enumerate(photos, 1)}
+    return {
+        reach: [(photo, *where[photo]) for photo in photos]
+        for reach, photos in photos_of_reaches(ground.placed.photos, ground.known.views).items()
+    }
+
+
 def _page(
-    number: int, count: int, reach: Reach, photos: Sequence[Photo], part: tuple[int, int], ground: _Ground
+    number: int,
+    count: int,
+    reach: Reach,
+    photos: Sequence[Photo],
+    part: tuple[int, int],
+    shown: Sequence[tuple[str, int, int]],
+    ground: _Ground,
 ) -> Page:
     known, rules = ground.known, ground.rules
     numbered = tuple(enumerate(photos, 1))
+    here = {photo.id for photo in photos}
+    days = {photo.id: day_words(photo.taken, rules.zone) for photo in photos}
+    elsewhere = [(page, n) for photo, page, n in shown if photo not in here]
     return Page(
         number=number,
         id=f"page-{number:03d}",
@@ -142,18 +169,22 @@ def _page(
         subtitle=_subtitle(reach, part, ground),
         reaches=(reach.id,),
         tile=reach.tile,
-        figures=tuple(
-            describe(n, photo, f"reach {reach.id}", known.stage_of_photo_m.get(photo.id), rules)
-            for n, photo in numbered
-        ),
+        figures=tuple(_figure(n, photo, reach, ground) for n, photo in numbered),
         locator=locator_map(
             f"locator-{number:03d}", page_reaches=(reach,), photos=numbered, **ground.common(), **ground.depths()
         ),
         profile=_profile(number, reach, photos, ground),
-        notes=page_notes(reach.id, photos, known, {p.id: day_words(p.taken, rules.zone) for p in photos}, rules),
+        notes=page_notes(reach.id, photos, known, days, elsewhere, rules),
         previous=number - 1 if number > 1 else None,
         next=number + 1 if number < count else None,
     )
+
+
+def _figure(number: int, photo: Photo, reach: Reach, ground: _Ground) -> Figure:
+    view = ground.known.views.views.get(photo.id)
+    seen = next((seen for seen in view.reaches if seen.reach == reach.id), None) if view else None
+    stage_m = ground.known.stage_of_photo_m.get(photo.id)
+    return describe(number, photo, f"reach {reach.id}", seen, stage_m, ground.rules)
 
 
 def reach_title(reach: Reach) -> str:
@@ -211,6 +242,31 @@ def _sources(ground: _Ground) -> Drawing:
         not_surveyed=ground.not_surveyed,
         **ground.common(),
     )
+
+
+def _strips(ground: _Ground) -> tuple[Drawing, ...]:
+    """Pull the shoreline straight: photos, depth and soundings along it, a page at a time."""
+    placed, known, audit = ground.placed, ground.known, ground.known.audit
+    depth = [_depth_at(known.reach_depth.get(reach.id), STRIP_OFF_BANK_M) for reach in placed.reaches]
+    coverage = [known.reach_coverage[reach.id].share_near_sounding for reach in placed.reaches]
+    by_piece = audit.shore.reach
+    shore = StripShore(
+        audit.shore,
+        placed.reaches,
+        audit.pieces,
+        ring_names={ring.id: f"island {ring.id}" if ring.island else ring.name for ring in placed.rings},
+        tile_labels={tile.id: tile.label for tile in placed.tiles},
+        depth_m=np.array(depth, float)[by_piece] if known.grid is not None else None,
+        coverage=np.array(coverage, float)[by_piece] if known.soundings_used else None,
+        off_bank_m=STRIP_OFF_BANK_M,
+        depth_unit=ground.rules.depth_unit,
+        distance_unit=ground.rules.distance_unit,
+    )
+    return strip_chart("strip", shore)
+
+
+def _depth_at(depth: ReachDepth | None, off_bank_m: float) -> float | None:
+    return dict(depth.profile_m).get(off_bank_m) if depth else None
 
 
 def _tile_drawings(ground: _Ground, pages: Sequence[Page], progress: Progress) -> dict[str, Drawing]:

@@ -6,6 +6,7 @@ HEADINGS = {
     "depth": "Depth",
     "coverage": "How well surveyed",
     "level": "Water level",
+    "shown": "Photographs of this bank",
     "position": "Where these were taken",
 }
 
@@ -27,7 +28,8 @@ def how_to_read(datum: str, depth_unit: str, off_bank: str, reach_length: str, s
     """Return the guide to a page, sentence groups in the order a reader meets things."""
     return (
         f"The shoreline is cut into reaches of about {reach_length}, counted from {start_name} with the water on "
-        "your right hand, then round each island. A page shows the photographs taken nearest to one reach.",
+        "your right hand, then round each island. A photograph stands on the page of the reach that it shows best; "
+        "where it is not known what it shows, on that of the nearest.",
         "What is printed in vermilion is about the camera: where it stood, which way it looked, and the reach it is "
         "tied to. What is printed in blue-green is about the water.",
         "A dot with a pointer shows a camera whose direction is known; a dot with a question mark, one whose "

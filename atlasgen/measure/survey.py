@@ -10,13 +10,15 @@ from typing import TYPE_CHECKING
 import numpy as np
 from shapely import LineString, MultiPolygon
 
-from atlasgen.measure.audit import audit_table, gaps, reach_states
 from atlasgen.measure.coverage import reach_coverage, source_parts
 from atlasgen.measure.depth import build_grid
+from atlasgen.measure.gaps import gaps
 from atlasgen.measure.isobaths import band_edges, depth_bands, draw_isobaths, isobath_depths
 from atlasgen.measure.level import Reduction, reduce_soundings, stage_at
 from atlasgen.measure.offbank import off_bank
+from atlasgen.measure.shore_audit import audit_shore
 from atlasgen.model import (
+    AuditRules,
     DepthBand,
     DepthGrid,
     Isobath,
@@ -30,6 +32,7 @@ from atlasgen.model import (
     Survey,
 )
 from atlasgen.place.geo import Projection
+from atlasgen.place.sight import Sight
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -58,8 +61,10 @@ def level_lookup(record: StageRecord | None) -> Callable[[datetime | None], floa
     return lambda taken: None if taken is None else stage_at(record, taken.timestamp())[0]
 
 
-def measure_survey(survey: Survey, placed: Placed, rules: MeasureRules, progress: Progress) -> Known:
-    """Work out what is known of depth, level and coverage, and which shores have a photo."""
+def measure_survey(
+    survey: Survey, placed: Placed, sight: Sight, rules: MeasureRules, audit: AuditRules, progress: Progress
+) -> Known:
+    """Work out what is known of depth, level and coverage, and how well each shore is photographed."""
     projection = Projection(placed.crs_metric)
     sounded = _sounded(survey.soundings, survey.stage, projection, rules)
     reasons = [(area.name, projection.to_metric(area.area)) for area in survey.not_surveyed]
@@ -68,7 +73,9 @@ def measure_survey(survey: Survey, placed: Placed, rules: MeasureRules, progress
     progress("measuring off every reach", 0, 0)
     parts = source_parts(sounded.x_m, sounded.y_m, sounded.line, placed.water, reasons)
     stage_of = level_lookup(survey.stage)
-    states = reach_states(placed.reaches, {photo.id: photo.reach for photo in placed.photos})
+    no_photo = [(area.name, projection.to_metric(area.area)) for area in survey.no_photo]
+    audited = audit_shore(placed, sight, audit, no_photo)
+    states = {reach: summary.state for reach, summary in audited.reaches.items()}
     return Known(
         stage_of_photo_m={photo.id: stage_of(photo.taken) for photo in placed.photos},
         reach_depth=_reach_depth(sounded, placed, grid, rules),
@@ -80,8 +87,9 @@ def measure_survey(survey: Survey, placed: Placed, rules: MeasureRules, progress
         soundings_used=int(sounded.used.sum()),
         methods=_methods(survey.soundings, sounded, grid, rules),
         problems=tuple(_level_problems(placed, survey.stage)),
-        audit=_audit(placed, states),
+        audit=audited,
         gaps=gaps(placed.reaches, states),
+        views=sight.views,
         sounding_lines=parts.sounding_lines,
         pass_lines=_pass_lines(survey, projection),
         not_surveyed=parts.not_surveyed,
@@ -147,13 +155,6 @@ def _reach_coverage(sounded: _Sounded, placed: Placed, reasons: Sequence[Reasone
         rules.near_sounding_m,
         reasons,
     )
-
-
-def _audit(placed: Placed, states):
-    by_reach: dict[str, list] = {}
-    for photo in placed.photos:
-        by_reach.setdefault(photo.reach, []).append(photo)
-    return audit_table(placed.reaches, states, by_reach)
 
 
 def _pass_lines(survey: Survey, projection: Projection) -> tuple[LineString, ...]:

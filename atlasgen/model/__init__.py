@@ -6,11 +6,22 @@ Nothing here computes; shapely and numpy are named for type checkers only, so th
 """
 
 from atlasgen.model.atlas import Atlas, Drawing, Figure, Layers, Note, Page, Picture, Sentence, Shape, SurveyFacts
-from atlasgen.model.audit import AuditRow, AuditTable, AuditTotal, Gap
-from atlasgen.model.common import PROBLEM_CODES, Level, LonLat, Measured, PhotoState, PointM, Problem, Progress
+from atlasgen.model.common import PROBLEM_CODES, Level, LonLat, Measured, PointM, Problem, Progress
 from atlasgen.model.known import DepthBand, DepthGrid, Isobath, Known, ReachCoverage, ReachDepth
 from atlasgen.model.placed import Photo, Placed, Reach, Ring, Tile
 from atlasgen.model.rules import CameraRule, ComposeRules, MeasureRules, PlaceRules, ReadRules, WriteRules, Zone
+from atlasgen.model.states import (
+    AuditRules,
+    Gap,
+    PieceStates,
+    ReachStates,
+    ShoreAudit,
+    ShoreState,
+    ShoreStates,
+    StateStretch,
+    StateTotal,
+    StateTotals,
+)
 from atlasgen.model.survey import (
     Correction,
     NamedArea,
@@ -22,13 +33,12 @@ from atlasgen.model.survey import (
     Survey,
     Track,
 )
+from atlasgen.model.views import ReachSeen, SeenMetres, Stretch, View, ViewRules, Views
 
 __all__ = [
     "PROBLEM_CODES",
     "Atlas",
-    "AuditRow",
-    "AuditTable",
-    "AuditTotal",
+    "AuditRules",
     "CameraRule",
     "ComposeRules",
     "Correction",
@@ -50,8 +60,8 @@ __all__ = [
     "Page",
     "Photo",
     "PhotoFile",
-    "PhotoState",
     "Picture",
+    "PieceStates",
     "PlaceRules",
     "Placed",
     "PointM",
@@ -60,17 +70,30 @@ __all__ = [
     "Reach",
     "ReachCoverage",
     "ReachDepth",
+    "ReachSeen",
+    "ReachStates",
     "ReadRules",
     "Ring",
+    "SeenMetres",
     "Sentence",
     "Shape",
+    "ShoreAudit",
+    "ShoreState",
+    "ShoreStates",
     "SonarPass",
     "Soundings",
     "StageRecord",
+    "StateStretch",
+    "StateTotal",
+    "StateTotals",
+    "Stretch",
     "Survey",
     "SurveyFacts",
     "Tile",
     "Track",
+    "View",
+    "ViewRules",
+    "Views",
     "WriteRules",
     "Zone",
 ]

@@ -152,6 +152,7 @@ class Atlas:
     overview: Drawing
     source_diagram: Drawing
     tile_drawings: Mapping[str, Drawing]
+    strips: tuple[Drawing, ...]
     pictures: Mapping[str, Picture]
     left_out: tuple[Problem, ...]
     problems: tuple[Problem, ...]

@@ -6,7 +6,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
-PhotoState = Literal["well", "poorly", "near", "none"]
 Level = Literal["note", "left_out", "fault"]
 
 # Called as progress(step in words, done, total); `total` 0 where it is not known.

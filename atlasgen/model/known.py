@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from atlasgen.model.audit import AuditTable, Gap
-from atlasgen.model.common import PhotoState, Problem
+from atlasgen.model.common import Problem
+from atlasgen.model.states import Gap, ShoreAudit, ShoreState
+from atlasgen.model.views import Views
 
 if TYPE_CHECKING:
     import numpy as np
@@ -84,14 +85,15 @@ class Known:
     stage_of_photo_m: Mapping[str, float | None]
     reach_depth: Mapping[str, ReachDepth | None]
     reach_coverage: Mapping[str, ReachCoverage]
-    reach_state: Mapping[str, PhotoState]
+    reach_state: Mapping[str, ShoreState]
     grid: DepthGrid | None
     isobaths: tuple[Isobath, ...]
     bands: tuple[DepthBand, ...]
     soundings_used: int
     methods: tuple[str, ...]
-    audit: AuditTable
+    audit: ShoreAudit
     gaps: tuple[Gap, ...]
+    views: Views
     problems: tuple[Problem, ...] = ()
     sounding_lines: tuple[LineString, ...] = ()
     pass_lines: tuple[LineString, ...] = ()

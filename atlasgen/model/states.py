@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple, Protocol, get_args
 
 if TYPE_CHECKING:
     import numpy as np
+    from shapely import LineString
 
 ShoreState = Literal["well", "poorly", "near", "none", "cannot"]
 Limit = Literal["gsd", "angle", "age"]
@@ -179,3 +180,26 @@ class StateTotals:
     by_ring: tuple[StateTotal, ...]
     by_tile: tuple[StateTotal, ...]
     total: StateTotal
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """A stretch of one ring without photos. Where it runs over the ring's start, `to_m` is less than `from_m`."""
+
+    ring: str
+    from_m: float
+    to_m: float
+    length_m: float
+    reaches: tuple[str, ...]
+    line: LineString
+
+
+@dataclass(frozen=True, slots=True)
+class ShoreAudit:
+    """The audit: each piece of shoreline with its state, its reaches by id, stretches of one state, and totals."""
+
+    shore: Pieces
+    pieces: ShoreStates
+    reaches: Mapping[str, ReachStates]
+    stretches: tuple[StateStretch, ...]
+    totals: StateTotals

@@ -141,7 +141,10 @@ class Correction:
 
 @dataclass(frozen=True, slots=True)
 class Survey:
-    """All that the folder holds. `shoreline` is the water at full supply level, WGS 84, islands as holes."""
+    """All that the folder holds. `shoreline` is the water at full supply level, WGS 84, islands as holes.
+
+    `no_photo` are shores that cannot be photographed, with the reason.
+    """
 
     photos: tuple[PhotoFile, ...]
     shoreline: MultiPolygon
@@ -152,6 +155,7 @@ class Survey:
     not_surveyed: tuple[NamedArea, ...] = ()
     places: tuple[NamedArea, ...] = ()
     sheets: tuple[NamedArea, ...] = ()
+    no_photo: tuple[NamedArea, ...] = ()
     corrections: Mapping[str, Correction] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     inputs: Mapping[str, str] = field(default_factory=dict)

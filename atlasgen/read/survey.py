@@ -150,6 +150,7 @@ def _read_tables(reader: _Reader, progress: Progress) -> dict[str, Any]:
         "track": reader.optional("tracks", read_tracks, None),
         "corrections": reader.optional("corrections", lambda files: read_corrections(*files[0], rules.zone), _NO_WORD),
         "not_surveyed": reader.optional("not_surveyed", _areas("reason", "why", "name", polygons_only=True), ()),
+        "no_photo": reader.optional("no_photo", _areas("reason", "why", "name", polygons_only=True), ()),
         "places": reader.optional("places", _areas("name"), ()),
         "sheets": reader.optional("sheets", _areas(rules.sheet_name, polygons_only=True), ()),
     }

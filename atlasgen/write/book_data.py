@@ -40,6 +40,7 @@ def book_data(atlas: Atlas, dated: date, versions: Mapping[str, str], printable:
         "methods": [printable.text(text) for text in atlas.methods],
         "tiles": [_tile(tile, tiles[tile.id], atlas, printable) for tile in atlas.placed.tiles],
         "pages": [_page(page, atlas, tiles, labels, printable) for page in atlas.pages],
+        "strips": [f"strip-{i}" for i in range(1, len(atlas.strips) + 1)],
         "gaps": _gaps(atlas, labels, printable),
         "photos": _photos(atlas, printable),
         "left_out": [_problem(problem, printable) for problem in atlas.left_out],
@@ -53,6 +54,7 @@ def book_data(atlas: Atlas, dated: date, versions: Mapping[str, str], printable:
 def book_drawings(atlas: Atlas, printable: Printable) -> dict[str, Drawing]:
     """Return every drawing of the book by the name that the templates use, its text made printable."""
     drawings = {"overview": atlas.overview, "sources": atlas.source_diagram, **legend_drawings()}
+    drawings |= {f"strip-{i}": strip for i, strip in enumerate(atlas.strips, 1)}
     for i, tile in enumerate(atlas.placed.tiles, 1):
         if tile.id in atlas.tile_drawings:
             drawings[f"tile-{i}"] = atlas.tile_drawings[tile.id]

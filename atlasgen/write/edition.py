@@ -131,7 +131,7 @@ def write_edition(atlas: Atlas, inputs: Mapping[str, str], folder: Path, progres
     progress("writing tables", 0, 0)
     tables.write_atlas_json(atlas, folder / "atlas.json")
     tables.write_geopackage(atlas, folder / "atlas.gpkg")
-    tables.write_reaches_csv(atlas.known.audit.rows, folder / "audit" / "reaches.csv")
+    tables.write_reaches_csv(atlas, folder / "audit" / "reaches.csv")
     progress("writing the offline atlas", 0, 0)
     web.write_web(atlas, folder, progress)
     write_manifest(folder, inputs)

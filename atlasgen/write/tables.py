@@ -5,13 +5,15 @@ from __future__ import annotations
 import csv
 import io
 import json
-from collections.abc import Iterable, Sequence
+import math
+from collections.abc import Iterable
 from dataclasses import asdict
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from atlasgen.model import Atlas, Known, Measured, Note, Page, Photo, Reach, Tile
+from atlasgen.compose.pages import photos_of_reaches
+from atlasgen.model import Atlas, Known, Measured, Note, Page, Photo, Reach, Tile, Views
 
 # Two writes of a GeoPackage differ by their change time alone; GDAL takes a stated one instead.
 _GPKG_DATE = "2026-01-01T00:00:00.000Z"
@@ -59,8 +61,29 @@ def _survey(atlas: Atlas) -> dict[str, Any]:
 
 def _photos(atlas: Atlas) -> list[dict[str, Any]]:
     shown = {figure.photo: (page.number, figure.caption) for page in atlas.pages for figure in page.figures}
-    stages = atlas.known.stage_of_photo_m
-    return [_photo(photo, stages.get(photo.id), *shown[photo.id]) for photo in atlas.placed.photos]
+    stages, views = atlas.known.stage_of_photo_m, atlas.known.views
+    return [
+        _photo(photo, stages.get(photo.id), *shown[photo.id]) | _view(photo, views) for photo in atlas.placed.photos
+    ]
+
+
+def _view(photo: Photo, views: Views) -> dict[str, Any]:
+    """Return what a photo shows; null where that is not known, and then why."""
+    view = views.views.get(photo.id)
+    if view is None:
+        return {"reaches_seen": None, "no_view_because": views.without.get(photo.id), "centre_gsd_cm": None}
+    seen = [
+        {
+            "reach": seen.reach,
+            "share": round(seen.share, 3),
+            "distance_m": round(seen.distance_m, 1),
+            "angle_deg": round(seen.angle_deg, 1),
+            "gsd_cm": round(seen.gsd_cm, 2),
+            "probability": round(seen.probability, 3),
+        }
+        for seen in view.reaches
+    ]
+    return {"reaches_seen": seen, "no_view_because": None, "centre_gsd_cm": _round(view.centre_gsd_cm, 2)}
 
 
 def _photo(photo: Photo, stage_m: float | None, page: int, caption: str) -> dict[str, Any]:
@@ -104,8 +127,11 @@ def _assumed(photo: Photo) -> list[str]:
 
 
 def _reaches(atlas: Atlas) -> list[dict[str, Any]]:
-    linked = _grouped(atlas.placed.photos, "reach")
-    return [_reach(reach, linked.get(reach.id, []), atlas.known) for reach in atlas.placed.reaches]
+    linked = {name: [p.id for p in photos] for name, photos in _grouped(atlas.placed.photos, "reach").items()}
+    shown = photos_of_reaches(atlas.placed.photos, atlas.known.views)
+    return [
+        _reach(reach, shown.get(reach.id, []), linked.get(reach.id, []), atlas.known) for reach in atlas.placed.reaches
+    ]
 
 
 def _grouped(items: Iterable[Any], key: str) -> dict[str, list[Any]]:
@@ -115,10 +141,9 @@ def _grouped(items: Iterable[Any], key: str) -> dict[str, list[Any]]:
     return groups
 
 
-def _reach(reach: Reach, photos: list[Photo], known: Known) -> dict[str, Any]:
-    state = known.reach_state[reach.id]
-    length_m = round(reach.length_m, 3)
-    days = [photo.taken for photo in photos if photo.taken]
+def _reach(reach: Reach, shown: list[str], linked: list[str], known: Known) -> dict[str, Any]:
+    states = known.audit.reaches[reach.id]
+    cm = known.audit.totals.rows_m[reach.id]
     return {
         "id": reach.id,
         "ring": reach.ring,
@@ -126,15 +151,15 @@ def _reach(reach: Reach, photos: list[Photo], known: Known) -> dict[str, Any]:
         "place": reach.place or None,
         "from_m": round(reach.from_m, 3),
         "to_m": round(reach.to_m, 3),
-        "length_m": length_m,
+        "length_m": round(math.fsum(cm.values()), 2),
         "midpoint": [round(value, 7) for value in reach.midpoint],
         "faces_deg": round(reach.faces_deg, 1) % 360,
         "tile": reach.tile or None,
-        "photographed": state,
-        "lengths_m": {name: length_m if name == state else 0 for name in ("well", "poorly", "near", "none")},
-        "photos": [photo.id for photo in photos],
-        "best_gsd_cm": None,
-        "newest": _time(max(days)) if days else None,
+        "photographed": states.state,
+        "lengths_m": {name: round(length_m, 2) for name, length_m in cm.items()},
+        "photos": [*shown, *(photo for photo in linked if photo not in shown)],
+        "best_gsd_cm": _round(states.best_gsd_cm, 2),
+        "newest": _time(states.newest),
         "depth": _plain(known.reach_depth.get(reach.id)),
         "coverage": _plain(known.reach_coverage.get(reach.id)),
     }
@@ -142,18 +167,21 @@ def _reach(reach: Reach, photos: list[Photo], known: Known) -> dict[str, Any]:
 
 def _tiles(atlas: Atlas) -> list[dict[str, Any]]:
     photos, reaches = _grouped(atlas.placed.photos, "tile"), _grouped(atlas.placed.reaches, "tile")
-    return [_tile(tile, photos.get(tile.id, []), reaches.get(tile.id, [])) for tile in atlas.placed.tiles]
+    seen = {t.name: t.lengths_m["well"] + t.lengths_m["poorly"] for t in atlas.known.audit.totals.by_tile}
+    return [
+        _tile(tile, photos.get(tile.id, []), reaches.get(tile.id, []), seen.get(tile.id, 0.0))
+        for tile in atlas.placed.tiles
+    ]
 
 
-def _tile(tile: Tile, photos: list[Photo], reaches: list[Reach]) -> dict[str, Any]:
+def _tile(tile: Tile, photos: list[Photo], reaches: list[Reach], seen_m: float) -> dict[str, Any]:
     return {
         "id": tile.id,
         "label": tile.label,
         "bounds": [round(value, 7) for value in tile.bounds_deg],
         "photos": len(photos),
         "shore_m": round(sum(reach.length_m for reach in reaches), 3),
-        # Which metres a photo shows is not worked out in this edition; a photo nearby is not a shore seen.
-        "shore_seen_m": None,
+        "shore_seen_m": round(seen_m, 2),
     }
 
 
@@ -205,23 +233,30 @@ def _time(value: datetime | None) -> str | None:
     return None if value is None else value.isoformat(timespec="seconds").replace("+00:00", "Z")
 
 
-def write_reaches_csv(rows: Sequence[Any], path: Path) -> None:
-    """Write the audit's rows (frozen dataclasses of one kind), one reach a line, UTF-8, CRLF as RFC 4180 has it."""
-    text = io.StringIO()
-    names = list(asdict(rows[0])) if rows else []
-    writer = csv.DictWriter(text, names)
+def audit_rows(atlas: Atlas) -> list[dict[str, Any]]:
+    """Return the audit, one row a reach: lengths by state in metres that add up, photos, best GSD, newest day."""
+    document = {reach["id"]: reach for reach in _reaches(atlas)}
+    return [
+        {
+            **{key: row[key] for key in ("id", "ring", "name", "place", "tile", "from_m", "to_m", "length_m")},
+            "state": row["photographed"],
+            **{f"{name}_m": length_m for name, length_m in row["lengths_m"].items()},
+            "photos": len(row["photos"]),
+            "best_gsd_cm": row["best_gsd_cm"],
+            "newest": row["newest"],
+        }
+        for row in document.values()
+    ]
+
+
+def write_reaches_csv(atlas: Atlas, path: Path) -> None:
+    """Write the audit's rows, UTF-8, lines ended as RFC 4180 has it; what is unknown is an empty cell."""
+    rows, text = audit_rows(atlas), io.StringIO()
+    writer = csv.DictWriter(text, list(rows[0]) if rows else [])
     writer.writeheader()
-    writer.writerows({name: _cell(value) for name, value in asdict(row).items()} for row in rows)
+    writer.writerows(rows)
     path.parent.mkdir(parents=True, exist_ok=True)
     path.write_text(text.getvalue(), encoding="utf-8", newline="")
-
-
-def _cell(value: Any) -> Any:
-    if isinstance(value, float):
-        return f"{value:.3f}"
-    if isinstance(value, datetime):
-        return _time(value)
-    return " ".join(str(item) for item in value) if isinstance(value, tuple | list) else value
 
 
 def write_geopackage(atlas: Atlas, path: Path) -> None:

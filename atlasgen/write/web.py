@@ -90,6 +90,8 @@ def _drawings(atlas: Atlas) -> Iterator[tuple[str, Drawing]]:
     """Yield each drawing with its file name; names are ours, never the survey's, so that any system can hold them."""
     yield "overview", atlas.overview
     yield "sources", atlas.source_diagram
+    for number, strip in enumerate(atlas.strips, 1):
+        yield f"strip-{number}", strip
     for number, tile in enumerate(atlas.placed.tiles, 1):
         if tile.id in atlas.tile_drawings:
             yield f"tile-{number:03d}", atlas.tile_drawings[tile.id]

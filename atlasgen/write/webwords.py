@@ -11,20 +11,20 @@ from atlasgen.model import (
     Atlas,
     Note,
     Page,
-    PhotoState,
     Problem,
     Reach,
     ReachCoverage,
     ReachDepth,
     Ring,
     Sentence,
+    ShoreState,
+    StateTotal,
     SurveyFacts,
     Tile,
 )
-from atlasgen.model.audit import AuditTotal
 from atlasgen.units import depth_words, distance_words, percent_words
 
-PHOTOGRAPHED: tuple[PhotoState, ...] = ("well", "poorly", "near")
+SHOWN: tuple[ShoreState, ...] = ("well", "poorly")
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,13 +70,13 @@ def tile_rows(atlas: Atlas) -> tuple[TileRow, ...]:
     photos: dict[str, int] = {}
     for page in atlas.pages:
         photos[page.tile] = photos.get(page.tile, 0) + len(page.figures)
-    totals = {total.name: total for total in atlas.known.audit.by_tile}
+    totals = {total.name: total for total in atlas.known.audit.totals.by_tile}
     return tuple(_tile_row(atlas, tile, photos.get(tile.id, 0), totals.get(tile.id)) for tile in atlas.placed.tiles)
 
 
 def photographed_share(atlas: Atlas) -> str:
-    """Return the share of the shore with at least a photograph beside it, in words."""
-    return _share_words(_lengths_m(atlas.known.audit.total))
+    """Return the share of the shore that some photograph shows, in words."""
+    return _share_words(_lengths_m(atlas.known.audit.totals.total))
 
 
 def bare_reaches(atlas: Atlas) -> tuple[BareReach, ...]:
@@ -144,18 +144,18 @@ def _message(problem: Problem) -> str:
     return problem.message if known else f"{problem.subject}: {problem.message}"
 
 
-def _tile_row(atlas: Atlas, tile: Tile, photos: int, total: AuditTotal | None) -> TileRow:
+def _tile_row(atlas: Atlas, tile: Tile, photos: int, total: StateTotal | None) -> TileRow:
     lengths_m, unit = _lengths_m(total), atlas.survey.distance_unit
     pages = tuple(page for page in atlas.pages if page.tile == tile.id)
     shore, photographed = (distance_words(length_m, unit) for length_m in lengths_m)
     return TileRow(tile, pages, photos, lengths_m[0] > 0, shore, photographed, _share_words(lengths_m))
 
 
-def _lengths_m(total: AuditTotal | None) -> tuple[float, float]:
+def _lengths_m(total: StateTotal | None) -> tuple[float, float]:
     """Return the length of all and of the photographed shore, metres; a tile of open water has no total."""
     if total is None:
         return 0.0, 0.0
-    return total.length_m, sum(total.lengths_m[state] for state in PHOTOGRAPHED)
+    return total.length_m, sum(total.lengths_m[state] for state in SHOWN)
 
 
 def _share_words(lengths_m: tuple[float, float]) -> str:
