@@ -163,6 +163,25 @@ def audit(survey: Path, csv_path: Path | None, workers: int, quiet: bool) -> Non
         click.echo(f"Every reach: {csv_path}")
 
 
+@main.command(epilog="Example: atlasgen plan my_lake --out next_field_day")
+@SURVEY
+@click.option("--out", required=True, type=click.Path(path_type=Path), help="Folder for the plan, outside the survey.")
+@WORKERS
+@QUIET
+@told
+def plan(survey: Path, out: Path, workers: int, quiet: bool) -> None:
+    """Plan the next field day: camera stations that close the gaps, in runs that fit a battery.
+
+    A plan is a proposal, not a flight clearance: local rules, your licence and the day decide.
+    """
+    from atlasgen.planning import plan as run
+    from atlasgen.report import plan_report
+
+    with progress_lines(quiet) as progress:
+        made = run(survey, out, workers=workers, progress=progress)
+    click.echo(plan_report(made, out))
+
+
 @main.command(epilog="Example: atlasgen verify my_atlas")
 @click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
 @told

@@ -18,10 +18,12 @@ from atlasgen.model import (
     LonLat,
     MeasureRules,
     PlaceRules,
+    PointM,
     ReadRules,
     ViewRules,
     WriteRules,
 )
+from atlasgen.model.fieldplan import Aim, PlanRules
 from atlasgen.units import fixed_offset, zone_offset
 
 SETTINGS_FILE = "survey.toml"
@@ -199,6 +201,29 @@ class AuditSection(_Section):
     age_limit_days: float = Field(default=730.0, gt=0, le=36500)
 
 
+class PlanSection(_Section):
+    """What the crew flies on a field day; the limits are those of [audit]."""
+
+    launch: Place | None = None
+    launch_name: Text = ""
+    height_m: float = Field(default=40.0, ge=5, le=500)
+    hfov_deg: float = Field(default=71.6, gt=10, lt=170)
+    vfov_deg: float = Field(default=56.8, gt=10, lt=170)
+    width_px: int = Field(default=4000, ge=320, le=30000)
+    height_px: int = Field(default=3000, ge=240, le=30000)
+    speed_mps: float = Field(default=8.0, gt=0, le=40)
+    seconds_per_station: float = Field(default=15.0, gt=0, le=600)
+    climb_s: float = Field(default=60.0, ge=0, le=1200)
+    battery_s: float = Field(default=1500.0, gt=60, le=36000)
+    reserve_share: float = Field(default=0.3, ge=0, lt=1)
+    max_height_m: float = Field(default=120.0, gt=0, le=500)
+
+    def rules(self, launch: PointM) -> PlanRules:
+        """Return the same as plain values; the camera is tried at three tilts."""
+        aims = tuple(Aim(self.height_m, pitch_deg) for pitch_deg in (-20.0, -45.0, -70.0))
+        return PlanRules(launch=launch, aims=aims, **self.model_dump(exclude={"launch", "launch_name", "height_m"}))
+
+
 class BookSection(_Section):
     """The printed book."""
 
@@ -220,6 +245,7 @@ class Settings(_Section):
     depth: DepthSection = DepthSection()
     views: ViewsSection = ViewsSection()
     audit: AuditSection = AuditSection()
+    plan: PlanSection = PlanSection()
     book: BookSection = BookSection()
 
     def read_rules(self) -> ReadRules:

@@ -7,8 +7,9 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from atlasgen.model import PROBLEM_CODES, Atlas, AuditRules, Problem, ShoreState, StateStretch, StateTotal
+from atlasgen.model.fieldplan import FieldPlan
 from atlasgen.model.states import SHORE_STATES
-from atlasgen.units import DistanceUnit, area_words, distance_words
+from atlasgen.units import DistanceUnit, area_words, count_words, distance_words
 
 _SHOWN_OF_A_KIND = 5
 _STATE_WORDS = {
@@ -124,3 +125,23 @@ def _ring_words(name: str, atlas: Atlas) -> str:
     if name not in rings:
         return "in all"
     return f"island {name}" if rings[name].island else f"{rings[name].name} ({name})"
+
+
+def plan_report(plan: FieldPlan, out: Path) -> str:
+    """Say how much a field day would close, in how many runs, and what is left and why."""
+    lines = [
+        f"{len(plan.stations)} stations in {len(plan.runs)} runs, to close {count_words(round(plan.claimed_m))} m of "
+        f"{count_words(round(plan.missing_m))} m that are not seen well."
+    ]
+    for run in plan.runs:
+        minutes, flown = f"{run.time_s / 60:.0f} min", f"{count_words(round(run.length_m))} m"
+        lines.append(f"  run {run.number}: {len(run.stations)} stations, {minutes}, {flown} flown")
+    left: dict[str, float] = defaultdict(float)
+    for item in plan.left:
+        left[item.why] += item.span.length_m
+    lines += [f"  not closed, {length_m:.0f} m: {why}" for why, length_m in sorted(left.items())]
+    if plan.beyond:
+        lines.append(f"  {len(plan.beyond)} stations are beyond one battery and in no run")
+    lines.append(f"Print first: {out / 'field_sheet.pdf'}")
+    lines.append("A proposal, not a flight clearance: local rules, your licence and the day decide.")
+    return "\n".join(lines)
