@@ -143,13 +143,8 @@ def test_a_survey_without_anything_else_is_an_atlas_too(tmp_path):
     survey = tmp_path / "survey"
     (survey / "photos").mkdir(parents=True)
     shutil.copy(DEMO / "shoreline.geojson", survey)
-    whole = [
-        p
-        for p in sorted((DEMO / "photos").rglob("*.JPG"))
-        if ANSWERS[p.relative_to(DEMO).as_posix()]["expected"] == "page"
-    ]
-    for path in whole[:2]:
-        shutil.copy(path, survey / "photos")
+    for name in sorted(name for name, answer in ANSWERS.items() if answer["position_from"] == "exif")[:2]:
+        shutil.copy(DEMO / name, survey / "photos")
     (survey / "survey.toml").write_text('[survey]\ntitle = "Bare"\nedition = "1"\n')
     atlas = build(survey, tmp_path / "atlas", workers=1)
     notes = " ".join(s.text for page in atlas.pages for note in page.notes for s in note.sentences)
