@@ -23,20 +23,22 @@ def main(atlas: Path) -> None:
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
         index = (atlas / "index.html").resolve().as_uri()
-        _shoot(browser, f"{index}#page-{page:03d}", (1280, 800), HERE / "map_index.png")
+        _shoot(browser, index, (1280, 800), HERE / "map_index.png")
+        _shoot(browser, f"{index}#page-{page:03d}", (1280, 800), HERE / "screen.png")
         _shoot(browser, f"{index}#page-{page:03d}", (390, 844), HERE / "phone.png")
         browser.close()
 
 
 def _best_page(atlas: Path) -> int:
-    """Return the number of the page with the most to show: several photos and a known depth."""
-    pages = json.loads((atlas / "atlas.json").read_text(encoding="utf-8"))["pages"]
+    """Return the number of the page with the most to show: known depth all the way, a view from the air, few photos."""
+    document = json.loads((atlas / "atlas.json").read_text(encoding="utf-8"))
+    aerial = {photo["id"] for photo in document["photos"] if photo["kind"] == "aerial" and photo["reaches_seen"]}
 
     def worth(page: dict) -> tuple[bool, bool, int]:
-        depth = page["depth"] or {}
-        return bool(depth.get("soundings")), len(page["photos"]) in (2, 3), -page["number"]
+        known = all(depth_m is not None for _, depth_m in (page["depth"] or {"profile_m": [(0, None)]})["profile_m"])
+        return known, page["photos"][0] in aerial, -len(page["photos"])
 
-    return max(pages, key=worth)["number"]
+    return max(document["pages"], key=worth)["number"]
 
 
 def _print_page(book: Path, number: int) -> None:
