@@ -197,10 +197,14 @@ def test_a_lake_that_cannot_be_is_refused(area, words) -> None:
 
 @given(st.floats(-25_000, 25_000), st.floats(-25_000, 25_000))
 def test_there_and_back(x_m, y_m) -> None:
-    """A point survives the way to degrees and back within a micrometre."""
+    """A point survives the way to degrees and back within a micrometre.
+
+    PROJ takes whatever lies within 1e-10 radians (0.64 mm) of the centre for the centre itself.
+    """
     plane = projection()
     back = plane.point(plane.lonlat(PointM(x_m, y_m)))
-    assert back == pytest.approx((x_m, y_m), abs=1e-6)
+    at_the_centre = max(abs(x_m), abs(y_m)) < 1e-3
+    assert back == pytest.approx((x_m, y_m), abs=1e-3 if at_the_centre else 1e-6)
 
 
 def test_geometries_there_and_back() -> None:

@@ -188,7 +188,8 @@ def test_outline_has_tiles_with_their_pages(book):
     assert flat[0] == (0, "Cover", "i")
     assert [title for depth, title, _ in flat if depth == 0 and title.startswith("Tile ")] == ["Tile A 1", "Tile B 1"]
     assert [str(n) for n in range(1, REACH_PAGES + 1)] == [label for depth, _, label in flat if depth == 1]
-    assert [title for _, title, _ in flat[-4:]] == [
+    assert [title for _, title, _ in flat[-5:]] == [
+        "The shore pulled straight",
         "Shores without photographs",
         "List of photographs",
         "Files left out, and why",
@@ -271,7 +272,7 @@ def test_a_page_stays_one_page_whatever_it_holds(sample, tmp_path, paper):
     file = build(atlas, tmp_path)
     seen, front, printed = labels(file), labels(file).index("1"), texts(file)
     assert [str(n) for n in range(1, REACH_PAGES + 1)] == seen[front : front + REACH_PAGES]
-    assert printed[front + REACH_PAGES].startswith("Shores without photographs")
+    assert printed[front + REACH_PAGES].startswith("The shore pulled straight")
     for number in range(REACH_PAGES):
         assert foot_only(file, front + number)
     assert "More notes on this bank are on page" in printed[front + 3]

@@ -76,7 +76,9 @@ def depth_profile(
 def _plot(
     far_m: float, known: Sequence[float], stage_m: float | None, unit: DepthUnit, width_mm: float, height_mm: float
 ) -> _Plot:
-    highest, deepest = min(0.0, -(stage_m or 0.0), *known), max(0.0, *known)
+    # The day's level may lie below all of the bed that is known: it needs its place in the frame as well.
+    level_m = -(stage_m or 0.0)
+    highest, deepest = min(0.0, level_m, *known), max(0.0, level_m, *known)
     step = nice_step(max(deepest - highest, 0.5 * DEPTH_UNIT_M[unit]) / DEPTH_UNIT_M[unit], 4) * DEPTH_UNIT_M[unit]
     bottom_m = np.ceil(max(deepest, step) / step - 1e-9) * step
     return _Plot(_LEFT_MM, width_mm - _RIGHT_MM, _TOP_MM, height_mm - _BOTTOM_MM, far_m, highest, float(bottom_m))
