@@ -311,6 +311,7 @@ class Settings(_Section):
             start_name=self.shore.start_name,
             tile_scheme=f"WebMercatorQuad, zoom {self.tiles.zoom}" if web else "the crew's own sheets",
             paper=self.book.paper,
+            elevation_known=self.level.elevation_m is not None,
         )
 
     def write_rules(self) -> WriteRules:

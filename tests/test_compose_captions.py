@@ -56,6 +56,23 @@ def test_an_assumed_height_is_called_about():
     assert caption(photo).startswith("From about 84 m up")
 
 
+def test_a_guessed_eye_height_is_called_a_guess():
+    """An altitude in the file, and no elevation of the water to hold it against: it may be a flight."""
+    high = dataclasses.replace(PHOTO.source, altitude_m=372.0)
+    eye = Measured(1.7, "eye height", 0.5, assumed=True)
+    photo = dataclasses.replace(PHOTO, kind="shore", over_water=False, source=high, height_above_water_m=eye)
+    unknown = dataclasses.replace(RULES, elevation_known=False)
+    words = describe(1, photo, "reach S-0142", None, None, unknown).caption
+    assert words.startswith("Taken to be from the bank, at eye height, looking east-north-east")
+    assert describe(1, photo, "reach S-0142", None, None, RULES).caption.startswith("From the bank, looking")
+
+
+def test_a_bank_right_below_is_close_by():
+    """No `0 m away`."""
+    seen = ReachSeen("S-0142", 0.9, 0.2, 70.0, 6.0, 1.0)
+    assert " at reach S-0142, close by. " in describe(1, PHOTO, "reach S-0142", seen, None, RULES).caption
+
+
 def test_the_crews_words_come_first_and_end_like_a_sentence():
     """A caption of the crew is kept, whitespace folded."""
     photo = dataclasses.replace(PHOTO, caption="  The old   ramp ", kind="shore", over_water=False)

@@ -26,13 +26,18 @@ def describe(
 
 
 def _at_the_bank(seen: ReachSeen, reach_words: str, rules: ComposeRules) -> str:
+    if seen.distance_m < 5:
+        return f" at {reach_words}, close by"
     return f" at {reach_words}, {distance_words(seen.distance_m, rules.distance_unit)} away"
 
 
 def _from_where(photo: Photo, rules: ComposeRules) -> str:
     height = photo.height_above_water_m
     if photo.kind == "shore":
-        return "From on the water" if photo.over_water else "From the bank"
+        where = "on the water" if photo.over_water else "the bank"
+        # An altitude that nothing can be held against may be a flight: then eye height is a guess, and is called one.
+        guessed = height is not None and height.assumed and photo.source.altitude_m is not None
+        return f"Taken to be from {where}, at eye height" if guessed and not rules.elevation_known else f"From {where}"
     if height is None:
         return "From the air, height not known"
     about = "about " if height.assumed else ""

@@ -78,7 +78,7 @@ class MeasureRules:
 
 @dataclass(frozen=True, slots=True)
 class ComposeRules:
-    """The survey's own words and the reader's units."""
+    """The survey's own words and the reader's units; `elevation_known`: the water's elevation is stated."""
 
     title: str
     edition: str
@@ -93,6 +93,7 @@ class ComposeRules:
     start_name: str = "the start point"
     tile_scheme: str = "WebMercatorQuad, zoom 16"
     paper: Literal["a4", "letter"] = "a4"
+    elevation_known: bool = True
 
 
 @dataclass(frozen=True, slots=True)
