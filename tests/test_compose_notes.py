@@ -120,9 +120,9 @@ def test_other_photographs_of_a_bank_are_named_with_their_pages():
     lengths = {"well": 30.0, "poorly": 20.0, "near": 0.0, "none": 50.0, "cannot": 0.0}
     states = ReachStates("S-0001", "poorly", lengths, lengths, lengths, 7, 4.0, None)
     elsewhere = [(3, 1), (9, 2), (11, 1), (12, 4), (13, 1), (14, 1)]
-    assert words(shown_sentences(states, elsewhere[:2], RULES)) == (
+    assert words(shown_sentences(states, elsewhere[:2])) == (
         "50 % of this reach is shown in some photograph. It is also seen on page 3 (photo 1) and page 9 (photo 2)."
     )
-    assert "page 12 (photo 4), and 2 more." in words(shown_sentences(states, elsewhere, RULES))
+    assert "page 12 (photo 4), and 2 more." in words(shown_sentences(states, elsewhere))
     nothing = dataclasses.replace(states, lengths_m=dict.fromkeys(lengths, 0.0) | {"none": 100.0})
-    assert words(shown_sentences(nothing, (), RULES)) == "No photograph is known to show this bank."
+    assert words(shown_sentences(nothing, ())) == "No photograph is known to show this bank."

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 from sample_atlas import make_sample_atlas
 
-from atlasgen.model import ReachCoverage, ReachDepth
+from atlasgen.model import ReachCoverage, ReachDepth, ReachSeen, View, Views
 from atlasgen.write.webwords import bare_reaches, reach_notes, tile_rows
 
 
@@ -35,6 +35,23 @@ def test_an_island_without_a_page_names_the_closest_across_the_water(atlas):
     assert len(island) == sum(reach.ring == "A" for reach in atlas.placed.reaches)
     assert all(len(item.neighbours) == 1 and item.neighbours[0].way.endswith("across the water") for item in island)
     assert island[0].subtitle == "reach A-0001, at the start point of Sample Island"
+
+
+def test_a_reach_without_a_page_names_the_pages_whose_photos_show_it(atlas):
+    """It stands on no page of its own, yet it is in a photograph: nobody may say that it is in none."""
+    bare, other = (item.reach.id for item in bare_reaches(atlas)[:2])
+    photo, states = atlas.placed.photos[1], atlas.known.audit.reaches[bare]
+    seen = ReachSeen(bare, 1.0, 80.0, 60.0, 5.0, 1.0)
+    view = View(photo.id, None, False, 3000, 5.0, (), (seen,))
+    shown = replace(states, lengths_m=dict.fromkeys(states.lengths_m, 0.0) | {"well": 100.0})
+    audit = replace(atlas.known.audit, reaches={**atlas.known.audit.reaches, bare: shown})
+    known = replace(atlas.known, audit=audit, views=Views({photo.id: view}, {}))
+    first, second = bare_reaches(replace(atlas, known=known))[:2]
+    assert said(first.notes).startswith("All of this reach is shown in some photograph. It is also seen on page 2")
+    assert (second.reach.id, second.notes[0].sentences[0].text) == (
+        other,
+        "No photograph of this stretch is in the atlas.",
+    )
 
 
 def test_tiles_count_every_photograph_once(atlas):

@@ -30,7 +30,7 @@ def page_notes(
         ("depth", depth_sentences(known.reach_depth.get(reach_id), known.soundings_used, rules)),
         ("coverage", coverage_sentences(known.reach_coverage.get(reach_id), rules)),
         ("level", level_sentences(photos, known.stage_of_photo_m, dates, rules)),
-        ("shown", shown_sentences(known.audit.reaches[reach_id], elsewhere, rules)),
+        ("shown", shown_sentences(known.audit.reaches[reach_id], elsewhere)),
         ("position", position_sentences(photos)),
     )
     return tuple(Note(topic, HEADINGS[topic], sentences) for topic, sentences in notes)
@@ -150,9 +150,7 @@ def _who(numbers: list[int], of: int) -> str:
     return f"photo {numbers[0]} was" if len(numbers) == 1 else f"photos {_listing([str(n) for n in numbers])} were"
 
 
-def shown_sentences(
-    states: ReachStates, elsewhere: Sequence[tuple[int, int]], rules: ComposeRules
-) -> tuple[Sentence, ...]:
+def shown_sentences(states: ReachStates, elsewhere: Sequence[tuple[int, int]]) -> tuple[Sentence, ...]:
     """Say how much of the reach is shown at all, and where else to look."""
     length_m = sum(states.lengths_m.values())
     seen_m = states.lengths_m["well"] + states.lengths_m["poorly"]

@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from math import hypot
 from urllib.parse import quote
 
+from atlasgen.compose.notes import shown_sentences
+from atlasgen.compose.pages import photos_of_reaches
+from atlasgen.compose.survey import reach_title
 from atlasgen.model import (
     Atlas,
     Note,
@@ -24,6 +27,7 @@ from atlasgen.model import (
 )
 from atlasgen.units import depth_words, distance_words, percent_words
 
+NO_PHOTOGRAPH = Note("photographs", "Photographs", (Sentence("No photograph of this stretch is in the atlas.", True),))
 SHOWN: tuple[ShoreState, ...] = ("well", "poorly")
 
 
@@ -86,13 +90,19 @@ def bare_reaches(atlas: Atlas) -> tuple[BareReach, ...]:
     labels = {tile.id: tile.label for tile in atlas.placed.tiles}
     placed = [(page, by_id[page.reaches[0]]) for page in atlas.pages if page.reaches]
     rings = {ring.id: ring for ring in atlas.placed.rings}
+    photographs = _photograph_notes(atlas)
     return tuple(
         BareReach(
             reach,
-            _title(reach),
+            reach_title(reach),
             _subtitle(reach, rings[reach.ring], atlas.survey),
             labels.get(reach.tile, reach.tile),
-            reach_notes(atlas.known.reach_depth.get(reach.id), atlas.known.reach_coverage.get(reach.id), atlas.survey),
+            (
+                photographs.get(reach.id, NO_PHOTOGRAPH),
+                *reach_notes(
+                    atlas.known.reach_depth.get(reach.id), atlas.known.reach_coverage.get(reach.id), atlas.survey
+                ),
+            ),
             nearest_pages(reach, placed, rings[reach.ring].line.length, atlas.survey),
         )
         for reach in atlas.placed.reaches
@@ -100,10 +110,20 @@ def bare_reaches(atlas: Atlas) -> tuple[BareReach, ...]:
     )
 
 
+def _photograph_notes(atlas: Atlas) -> dict[str, Note]:
+    """Say of each reach that photos show how much of it is shown and on which pages, as its own page would."""
+    where = {figure.photo: (page.number, figure.number) for page in atlas.pages for figure in page.figures}
+    return {
+        reach: Note(
+            "photographs", "Photographs", shown_sentences(atlas.known.audit.reaches[reach], [where[p] for p in photos])
+        )
+        for reach, photos in photos_of_reaches(atlas.placed.photos, atlas.known.views).items()
+    }
+
+
 def reach_notes(depth: ReachDepth | None, coverage: ReachCoverage | None, survey: SurveyFacts) -> tuple[Note, ...]:
-    """Say what is known of the water off a bare shore, and that no photograph shows it."""
+    """Say what is known of the water off a shore that has no page."""
     return (
-        Note("photographs", "Photographs", (Sentence("No photograph of this stretch is in the atlas.", True),)),
         Note("depth", "Depth", tuple(_depth_sentences(depth, survey))),
         Note("coverage", "How well surveyed", tuple(_coverage_sentences(coverage, survey))),
     )
@@ -134,14 +154,8 @@ def problem_groups(problems: Sequence[Problem], names: Mapping[str, str]) -> tup
     """Group messages by what kind of problem they are, kinds in alphabetical order, messages as met."""
     groups: dict[str, list[str]] = {}
     for problem in problems:
-        groups.setdefault(names.get(problem.code, problem.code), []).append(_message(problem))
+        groups.setdefault(names.get(problem.code, problem.code), []).append(problem.words)
     return tuple((name, tuple(groups[name])) for name in sorted(groups))
-
-
-def _message(problem: Problem) -> str:
-    """Put the subject before a message that does not begin with it."""
-    known = problem.message.startswith(problem.subject)
-    return problem.message if known else f"{problem.subject}: {problem.message}"
 
 
 def _tile_row(atlas: Atlas, tile: Tile, photos: int, total: StateTotal | None) -> TileRow:
@@ -161,11 +175,6 @@ def _lengths_m(total: StateTotal | None) -> tuple[float, float]:
 def _share_words(lengths_m: tuple[float, float]) -> str:
     shore_m, seen_m = lengths_m
     return percent_words(seen_m / shore_m) if shore_m else "no shore"
-
-
-def _title(reach: Reach) -> str:
-    words = ", ".join(filter(None, (reach.place, reach.name)))
-    return words[:1].upper() + words[1:]
 
 
 def _subtitle(reach: Reach, ring: Ring, survey: SurveyFacts) -> str:

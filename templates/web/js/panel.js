@@ -71,7 +71,7 @@
     open(article, "reach");
     lake.chosen.reaches = [reachId];
     lake.markStrip(reachId);
-    lake.say(titleOf(article).textContent + ", reach " + reachId + ". No photograph.");
+    lake.say(titleOf(article).textContent + ", reach " + reachId + ". " + (lake.isShown(lake.reachById.get(reachId)) ? "No page of its own." : "No photograph."));
     return titleOf(article);
   };
 

@@ -162,7 +162,7 @@
 
   function say(reach) {
     slider.setAttribute("aria-valuenow", reach.index + 1);
-    const pages = reach.pages.length ? "page " + reach.pages[0] : "no photograph";
+    const pages = reach.pages.length ? "page " + reach.pages[0] : lake.isShown(reach) ? "no page of its own" : "no photograph";
     slider.setAttribute("aria-valuetext", "reach " + reach.id + ", " + reach.name + ", " + pages);
   }
 

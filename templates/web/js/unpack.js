@@ -38,6 +38,11 @@
 
   lake.photoById = new Map(ATLAS.photos.map(function (photo) { return [photo.id, photo]; }));
   lake.reachById = new Map(ATLAS.reaches.map(function (reach, i) { return [reach.id, Object.assign(reach, { index: i })]; }));
+
+  // Whether some photograph is known to show a reach, on whatever page that stands.
+  lake.isShown = function (reach) {
+    return reach.state === "well" || reach.state === "poorly";
+  };
   lake.tileById = new Map(ATLAS.tiles.map(function (tile) { return [tile.id, tile]; }));
   lake.pageByNumber = new Map(ATLAS.pages.map(function (page) { return [page.number, page]; }));
   for (const reach of ATLAS.reaches) {
