@@ -99,9 +99,9 @@ def test_the_starter_file_is_valid(tmp_path):
     from atlasgen.resources import resource
 
     text = resource("templates", "new", "survey.toml").read_text(encoding="utf-8")
-    settings_from(tmp_path, text)
+    assert settings_from(tmp_path, text).survey.edition == "2026.1"
     opened = "\n".join(_uncommented(line) for line in text.splitlines())
-    settings_from(tmp_path, opened)
+    assert settings_from(tmp_path, opened).plan.launch == (-96.4, -31.6)
 
 
 def _uncommented(line):

@@ -19,9 +19,10 @@ from sample_atlas import HOSTILE, make_sample_atlas, write_sample_pictures
 
 from atlasgen.model import Note, Problem, Sentence
 from atlasgen.resources import resource
-from atlasgen.write.book import LayoutFault, lay_out, map_share, write_book
+from atlasgen.write.book import lay_out, map_share, write_book
 from atlasgen.write.book_data import document_date
 from atlasgen.write.book_text import BREAK, LACKING, Printable, shorten
+from atlasgen.write.typeset import LayoutFault
 
 REACH_PAGES = 6
 FOOT_MM = 17.0  # bottom margin of templates/book/style.typ

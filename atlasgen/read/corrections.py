@@ -20,10 +20,10 @@ from pathlib import Path
 from typing import Any
 
 from atlasgen.errors import InputFault
-from atlasgen.model import Correction, LonLat, Problem
+from atlasgen.model import Correction, LonLat, Problem, Zone
 from atlasgen.read.columns import find_columns
 from atlasgen.read.table import Table, read_table
-from atlasgen.read.times import Zone, moment
+from atlasgen.read.times import moment
 
 _ROLES = {
     "file": ("file", "filename", "file_name", "photo", "name"),

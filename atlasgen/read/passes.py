@@ -31,10 +31,10 @@ from typing import Literal
 import numpy as np
 
 from atlasgen.errors import InputFault
-from atlasgen.model import Outage, Problem, SonarPass
+from atlasgen.model import Outage, Problem, SonarPass, Zone
 from atlasgen.read.columns import SOUNDING_ROLES, find_columns, heading_of, lonlat_columns
 from atlasgen.read.table import Table, read_table
-from atlasgen.read.times import Times, Zone, joined, times_utc
+from atlasgen.read.times import Times, joined, times_utc
 from atlasgen.units import FOOT_M, KNOT_MPS
 
 _ROLES = {

@@ -15,13 +15,13 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from atlasgen.errors import InputFault
-from atlasgen.model import Problem, Soundings
+from atlasgen.model import Problem, Soundings, Zone
 from atlasgen.read.columns import SOUNDING_ROLES, find_columns, heading_of, lonlat_columns
 from atlasgen.read.flags import invalid_rows
 from atlasgen.read.headless import guessed_columns
 from atlasgen.read.nmea import is_nmea, paired_depths, read_nmea
 from atlasgen.read.table import Table, read_table
-from atlasgen.read.times import Zone, joined, times_utc
+from atlasgen.read.times import joined, times_utc
 from atlasgen.units import DEPTH_UNIT_M
 
 if TYPE_CHECKING:

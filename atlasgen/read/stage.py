@@ -15,10 +15,10 @@ from pathlib import Path
 import numpy as np
 
 from atlasgen.errors import InputFault
-from atlasgen.model import Problem, StageRecord
+from atlasgen.model import Problem, StageRecord, Zone
 from atlasgen.read.columns import SOUNDING_ROLES, find_columns, heading_of
 from atlasgen.read.table import Table, read_table
-from atlasgen.read.times import Times, Zone, joined, times_utc
+from atlasgen.read.times import Times, joined, times_utc
 from atlasgen.units import DEPTH_UNIT_M
 
 _STAGE = ("stage", "stage_above_datum", "level_above_datum", "relative_level")

@@ -12,16 +12,14 @@ import re
 from collections.abc import Iterable, Sequence
 from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING, NamedTuple
-from zoneinfo import ZoneInfo
 
 import numpy as np
 
-from atlasgen.model import Problem
+from atlasgen.model import Problem, Zone
 
 if TYPE_CHECKING:
     import pandas as pd
 
-Zone = timedelta | ZoneInfo
 
 _AWARE = r"[T ]\d{1,2}:?\d\d.*(?:Z|[+-]\d\d(?::?\d\d)?)$"
 _DATE_ALONE = r"^(?:\d{4}-\d{1,2}-\d{1,2}|\d{8})$"

@@ -11,7 +11,7 @@ import os
 import shutil
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, time
+from datetime import date
 from importlib.metadata import version
 from pathlib import Path
 from typing import Any
@@ -23,6 +23,7 @@ from atlasgen.write.book_data import book_data, book_drawings, document_date
 from atlasgen.write.book_text import BREAK, Printable, copy_faces
 from atlasgen.write.pdf import Bookmark, MapFrame, finish_book, write_stand_in
 from atlasgen.write.svg import to_svg
+from atlasgen.write.typeset import lay_out_pdf
 
 _ASK_MARKS = """query(<mark>).map(mark => {
   let at = mark.location().position()
@@ -36,10 +37,6 @@ class LaidOut:
 
     file: Path
     marks: tuple[Mapping[str, Any], ...]
-
-
-class LayoutFault(RuntimeError):
-    """The print templates could not be laid out; a defect of atlasgen, whatever the survey holds."""
 
 
 def write_book(atlas: Atlas, pictures: Path, target: Path, *, work: Path, progress: Progress) -> None:
@@ -119,22 +116,8 @@ def lay_out(folder: Path, atlas: Atlas) -> LaidOut:
     LayoutFault
         With what the typesetter says; a warning counts as a fault, since it may stand for text that is not printed.
     """
-    import typst
-
-    faces = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(folder / "faces")])
-    compiler = typst.Compiler(input=str(folder / "book.typ"), root=str(folder), font_paths=faces)
-    dated = datetime.combine(_dated(atlas), time(), UTC)
     output = folder / "laid_out.pdf"
-    try:
-        # Tagged for readers who hear the page (ISO 14289-1) and for archives (ISO 19005-2, level A).
-        _, warnings = compiler.compile_with_warnings(
-            output=str(output), format="pdf", timestamp=dated, pdf_standards=["ua-1", "a-2a"]
-        )
-        marks = json.loads(compiler.eval(_ASK_MARKS))
-    except typst.TypstError as error:
-        raise LayoutFault(f"{error.message} {' '.join(error.hints)}\n{error.diagnostic}") from None
-    if warnings:
-        raise LayoutFault("\n".join(warning.diagnostic for warning in warnings))
+    marks = lay_out_pdf(folder, "book.typ", output, _dated(atlas), _ASK_MARKS)
     return LaidOut(output, tuple(marks))
 
 

@@ -7,7 +7,7 @@ import math
 import shutil
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, time
+from datetime import date
 from itertools import pairwise
 from pathlib import Path
 from typing import Any, Literal
@@ -18,13 +18,15 @@ from atlasgen.model import Drawing, PointM
 from atlasgen.model.fieldplan import FieldPlan, Run, Station
 from atlasgen.resources import resource
 from atlasgen.units import DistanceUnit, compass_words, count_words, distance_words, height_words
-from atlasgen.write.book import LayoutFault
 from atlasgen.write.book_text import Printable, copy_faces
 from atlasgen.write.svg import to_svg
+from atlasgen.write.typeset import lay_out_pdf
 
 _SHORT = {"north": "N", "east": "E", "south": "S", "west": "W"}
 # Five decimals of a degree are a metre: as near as a craft holds its place.
 _DIGITS = 5
+# PDF/A asks for a date even where none is known.
+_NO_DATE = date(1970, 1, 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +65,7 @@ def write_field_sheet(plan: FieldPlan, drawings: PlanDrawings, facts: SheetFacts
         _put_drawings(data, drawings, folder / "drawings", printable)
         (folder / "data.json").write_text(json.dumps(data, ensure_ascii=False), encoding="utf-8")
         part = target.with_name(f".{target.name}.part")
-        _lay_out(folder, part, facts.dated)
+        lay_out_pdf(folder, "sheet.typ", part, facts.dated or _NO_DATE)
         part.replace(target)
     finally:
         shutil.rmtree(folder, ignore_errors=True)
@@ -226,20 +228,3 @@ def _put_drawing(drawing: Drawing, folder: Path, printable: Printable) -> dict[s
         "height_mm": drawing.height_mm,
         "alt": printable.line(drawing.alt),
     }
-
-
-def _lay_out(folder: Path, output: Path, dated: date | None) -> None:
-    import typst
-
-    faces = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(folder / "faces")])
-    compiler = typst.Compiler(input=str(folder / "sheet.typ"), root=str(folder), font_paths=faces)
-    stamp = datetime.combine(dated or date(1970, 1, 1), time(), UTC)
-    try:
-        # Tagged for readers who hear the page (ISO 14289-1) and for archives (ISO 19005-2, level A), as the book.
-        _, warnings = compiler.compile_with_warnings(
-            output=str(output), format="pdf", timestamp=stamp, pdf_standards=["ua-1", "a-2a"]
-        )
-    except typst.TypstError as error:
-        raise LayoutFault(f"{error.message} {' '.join(error.hints)}\n{error.diagnostic}") from None
-    if warnings:
-        raise LayoutFault("\n".join(warning.diagnostic for warning in warnings))

@@ -235,7 +235,6 @@ def _time(value: datetime | None) -> str | None:
 
 def audit_rows(atlas: Atlas) -> list[dict[str, Any]]:
     """Return the audit, one row a reach: lengths by state in metres that add up, photos, best GSD, newest day."""
-    document = {reach["id"]: reach for reach in _reaches(atlas)}
     return [
         {
             **{key: row[key] for key in ("id", "ring", "name", "place", "tile", "from_m", "to_m", "length_m")},
@@ -245,7 +244,7 @@ def audit_rows(atlas: Atlas) -> list[dict[str, Any]]:
             "best_gsd_cm": row["best_gsd_cm"],
             "newest": row["newest"],
         }
-        for row in document.values()
+        for row in _reaches(atlas)
     ]
 
 
