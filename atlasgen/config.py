@@ -10,6 +10,7 @@ from zoneinfo import available_timezones
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 
+from atlasgen.config_layers import LayerSection
 from atlasgen.errors import InputFault, MissingInput, SettingsFault
 from atlasgen.model import (
     AuditRules,
@@ -247,6 +248,7 @@ class Settings(_Section):
     audit: AuditSection = AuditSection()
     plan: PlanSection = PlanSection()
     book: BookSection = BookSection()
+    layer: tuple[LayerSection, ...] = ()
 
     def read_rules(self) -> ReadRules:
         """Return what the `read` room needs."""
@@ -264,6 +266,7 @@ class Settings(_Section):
             no_data=soundings.no_data,
             sheet_name=self.tiles.sheet_name,
             full_supply_elevation_m=self.level.elevation_m,
+            layers=tuple(layer.rule() for layer in self.layer),
         )
 
     def place_rules(self) -> PlaceRules:
@@ -295,7 +298,8 @@ class Settings(_Section):
     def measure_rules(self) -> MeasureRules:
         """Return what the `measure` room needs."""
         depth = _ISOBATHS[self.units.depth] | self.depth.model_dump(exclude_none=True)
-        return MeasureRules(draught_m=self.soundings.draught_m, depth_unit=self.units.depth, **depth)
+        zone = zone_offset(self.survey.time_zone)
+        return MeasureRules(draught_m=self.soundings.draught_m, depth_unit=self.units.depth, zone=zone, **depth)
 
     def compose_rules(self) -> ComposeRules:
         """Return what the `compose` room needs."""

@@ -12,6 +12,7 @@ from shapely import LineString, MultiPolygon
 
 from atlasgen.measure.coverage import reach_coverage, source_parts
 from atlasgen.measure.depth import build_grid
+from atlasgen.measure.drawdown import place_layers
 from atlasgen.measure.gaps import gaps
 from atlasgen.measure.isobaths import band_edges, depth_bands, draw_isobaths, isobath_depths
 from atlasgen.measure.level import Reduction, reduce_soundings, stage_at
@@ -76,6 +77,7 @@ def measure_survey(
     no_photo = [(area.name, projection.to_metric(area.area)) for area in survey.no_photo]
     audited = audit_shore(placed, sight, audit, no_photo)
     states = {reach: summary.state for reach, summary in audited.reaches.items()}
+    layers, said = place_layers(survey.layers, placed.reaches, grid, survey.stage, rules.zone, projection)
     return Known(
         stage_of_photo_m={photo.id: stage_of(photo.taken) for photo in placed.photos},
         reach_depth=_reach_depth(sounded, placed, grid, rules),
@@ -86,7 +88,8 @@ def measure_survey(
         bands=bands,
         soundings_used=int(sounded.used.sum()),
         methods=_methods(survey.soundings, sounded, grid, rules),
-        problems=tuple(_level_problems(placed, survey.stage)),
+        problems=(*_level_problems(placed, survey.stage), *said),
+        layers=layers,
         audit=audited,
         gaps=gaps(placed.reaches, states),
         views=sight.views,

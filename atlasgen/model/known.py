@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from atlasgen.model.common import Problem
+from atlasgen.model.history import HistoricLayer
 from atlasgen.model.states import Gap, ShoreAudit, ShoreState
 from atlasgen.model.views import Views
 
@@ -100,3 +101,4 @@ class Known:
     sounding_lines: tuple[LineString, ...] = ()
     pass_lines: tuple[LineString, ...] = ()
     not_surveyed: tuple[tuple[str, MultiPolygon], ...] = ()
+    layers: tuple[HistoricLayer, ...] = ()

@@ -9,6 +9,7 @@ from typing import Literal
 from zoneinfo import ZoneInfo
 
 from atlasgen.model.common import LonLat
+from atlasgen.model.history import LayerRule
 
 Zone = timedelta | ZoneInfo
 
@@ -40,6 +41,7 @@ class ReadRules:
     no_data: tuple[float, ...]
     sheet_name: str
     full_supply_elevation_m: float | None
+    layers: tuple[LayerRule, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +70,7 @@ class MeasureRules:
     off_bank_m: float = 40.0
     near_sounding_m: float = 25.0
     cell_m: float | None = None
+    zone: Zone = field(default_factory=timedelta)
     draught_m: float = 0.0
     depth_unit: Literal["feet", "metres"] = "feet"
     fine_interval: float = 1.0

@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Literal
 
 from atlasgen.model.common import LonLat, Problem
+from atlasgen.model.history import LayerFile
 
 if TYPE_CHECKING:
     import numpy as np
@@ -156,6 +157,7 @@ class Survey:
     places: tuple[NamedArea, ...] = ()
     sheets: tuple[NamedArea, ...] = ()
     no_photo: tuple[NamedArea, ...] = ()
+    layers: tuple[LayerFile, ...] = ()
     corrections: Mapping[str, Correction] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     inputs: Mapping[str, str] = field(default_factory=dict)

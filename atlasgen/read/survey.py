@@ -12,7 +12,9 @@ from typing import Any, TypeVar
 
 from atlasgen.errors import InputFault, MissingInput
 from atlasgen.model import Correction, PhotoFile, Problem, Progress, ReadRules, SonarPass, Survey
+from atlasgen.model.history import LayerFile
 from atlasgen.read.corrections import read_corrections
+from atlasgen.read.history import files_of, read_history
 from atlasgen.read.passes import read_passes
 from atlasgen.read.photos import PhotoJob, list_photos, read_job
 from atlasgen.read.soundings import read_soundings
@@ -153,7 +155,16 @@ def _read_tables(reader: _Reader, progress: Progress) -> dict[str, Any]:
         "no_photo": reader.optional("no_photo", _areas("reason", "why", "name", polygons_only=True), ()),
         "places": reader.optional("places", _areas("name"), ()),
         "sheets": reader.optional("sheets", _areas(rules.sheet_name, polygons_only=True), ()),
+        "layers": _read_layers(reader),
     }
+
+
+def _read_layers(reader: _Reader) -> tuple[LayerFile, ...]:
+    layers, problems = read_history(reader.folder, reader.rules.layers)
+    reader.problems += problems
+    there = [name for name in files_of(reader.rules.layers) if (reader.folder / name).is_file()]
+    reader.inputs.update((name, _sha256(reader.folder / name)) for name in there)
+    return layers
 
 
 def _areas(*fields: str, polygons_only: bool = False) -> Callable[[Named], Any]:
