@@ -17,7 +17,7 @@ CHECKOUT = Path(__file__).resolve().parents[2]
 if not __package__:
     sys.path.insert(0, str(CHECKOUT))
 
-from demo_photos.make import logs, troubles, truth  # noqa: E402  (the checkout must be on the path first)
+from demo_photos.make import layers, logs, troubles, truth  # noqa: E402  (the checkout must be on the path first)
 from demo_photos.make.cameras import Shot, shots  # noqa: E402
 from demo_photos.make.frame import LOCAL_ZONE, sun_direction  # noqa: E402
 from demo_photos.make.render import Scene, picture  # noqa: E402
@@ -26,7 +26,7 @@ from demo_photos.make.world import World, country_albedo, lake_albedo  # noqa: E
 ANSWERS = "demo_truth.json"
 _MADE = (
     "photos", "tracks", "shoreline.geojson", "places.geojson", "not_surveyed.geojson", "soundings_basin.csv",
-    "soundings_cask_arm.nmea", "passes.csv", "outages.csv", "stage.csv", "corrections.csv",
+    "soundings_cask_arm.nmea", "passes.csv", "outages.csv", "stage.csv", "corrections.csv", "layers",
 )  # fmt: skip
 
 
@@ -65,6 +65,7 @@ def _groups(most: int) -> list[tuple[str, ...]]:
 def make(out: Path, scale: float, workers: int) -> dict:
     """Make the survey's inputs in `out`; return the answer sheet."""
     logs.write_all(out)
+    layers.write_layers(out)
     troubles.write_corrections(out)
     jobs = _groups(30)
     lake_albedo(), country_albedo()  # before the workers start, so that they share it
