@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from atlasgen.measure.registration import out_by_m
 from atlasgen.model import ComposeRules, PointM, Sentence
 from atlasgen.model.history import Departure, HistoricLayer, ScanFit
-from atlasgen.units import count_words, date_words, depth_words, distance_words, level_words
+from atlasgen.units import DEPTH_UNIT_M, count_words, date_words, distance_words, level_words
 
 
 def layer_sentences(layer: HistoricLayer, at: PointM, rules: ComposeRules) -> tuple[Sentence, ...]:
@@ -25,6 +27,12 @@ def table_rows(fit: ScanFit, rules: ComposeRules) -> list[tuple[str, str, str]]:
         (name, _signed(east, rules), _signed(north, rules))
         for name, (east, north) in zip(fit.names, fit.residuals_m.tolist(), strict=True)
     ]
+
+
+def looks_words(looks_m: float, rules: ComposeRules) -> str:
+    """Return the depth of a waterline with one decimal, toward shallower: it is a level, not a sounding."""
+    value = math.floor(10 * looks_m / DEPTH_UNIT_M[rules.depth_unit] + 1e-6) / 10
+    return f"{value:g} {'ft' if rules.depth_unit == 'feet' else 'm'}"
 
 
 def fit_words(fit: ScanFit, rules: ComposeRules) -> str:
@@ -66,7 +74,7 @@ def _image(layer: HistoricLayer, rules: ComposeRules) -> tuple[Sentence, ...]:
         return (Sentence(f"{who} covers this bank. The water level then is not known: {layer.stage_from}."),)
     if layer.looks_m is None:
         return (Sentence(f"{who} covers this bank. It was taken {_level(layer, rules)} and shows no dry bed."),)
-    looks = depth_words(layer.looks_m, rules.depth_unit)
+    looks = looks_words(layer.looks_m, rules)
     first = Sentence(
         f"{who}, taken with the water {level_words(layer.stage_m, rules.depth_unit)}, shows the bed as dry ground out "
         f"to the {looks} line.",

@@ -10,6 +10,7 @@ import numpy as np
 from shapely import MultiPolygon
 
 from atlasgen.compose.captions import day_words, describe
+from atlasgen.compose.chapters import make_chapters
 from atlasgen.compose.charts import depth_profile
 from atlasgen.compose.mapping import locator_map, overview_map, source_diagram, tile_map
 from atlasgen.compose.notes import page_notes
@@ -109,6 +110,7 @@ def compose_atlas(
         how_to_read=_how_to_read(known, placed, rules),
         cautions=CAUTIONS,
         methods=known.methods,
+        chapters=make_chapters(known, placed, pages, rules),
     )
 
 

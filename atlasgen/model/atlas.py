@@ -11,9 +11,12 @@ from atlasgen.model.common import LonLat, Problem
 from atlasgen.model.known import DepthBand, Isobath, Known
 from atlasgen.model.placed import Placed
 from atlasgen.model.survey import NamedArea
+from atlasgen.model.turnarounds import TurnAround
 
 if TYPE_CHECKING:
     from shapely import LineString, MultiPolygon
+
+    from atlasgen.model.chapters import Chapter
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +78,29 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True)
+class Thumbnail:
+    """Where a photo stands on a compass, mm from the drawing's top left, and in a few words what it looks at."""
+
+    photo: str
+    number: int
+    words: str
+    x_mm: float
+    y_mm: float
+    width_mm: float
+    height_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Compass:
+    """A turn-around set as one picture: thumbnails round a compass rose, north up; `drawing` goes over them."""
+
+    set: str
+    caption: str
+    drawing: Drawing
+    thumbnails: tuple[Thumbnail, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Page:
     """One page, the same in book and web. `number` is printed in both; `photos` refer to `Figure.photo`."""
 
@@ -90,6 +116,7 @@ class Page:
     notes: tuple[Note, ...]
     previous: int | None
     next: int | None
+    compass: Compass | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,6 +186,7 @@ class Atlas:
     how_to_read: tuple[str, ...]
     cautions: tuple[str, ...]
     methods: tuple[str, ...]
+    chapters: tuple[Chapter, ...] = ()
 
     def page_of_photo(self) -> dict[str, int]:
         """Photo id to the number of the page it is on."""

@@ -16,6 +16,7 @@ from atlasgen.compose.cameras import fan, numbered_dot
 from atlasgen.compose.drawing import area, hatch
 from atlasgen.model import Atlas, Drawing, Figure, Gap, Measured, Page, Photo, Problem, Reach, Ring, Shape, Tile
 from atlasgen.units import MILE_M, compass_words, date_words, distance_words, local_time, zone_offset
+from atlasgen.write.book_chapters import chapter_drawings, chapters_data
 from atlasgen.write.book_text import Printable, shorten
 
 # Print resolution below which a photo is printed smaller instead: 200 dots per inch, common practice, no source.
@@ -42,6 +43,7 @@ def book_data(atlas: Atlas, dated: date, versions: Mapping[str, str], printable:
         "pages": [_page(page, atlas, tiles, labels, printable) for page in atlas.pages],
         "strips": [f"strip-{i}" for i in range(1, len(atlas.strips) + 1)],
         "gaps": _gaps(atlas, labels, printable),
+        "chapters": chapters_data(atlas, printable),
         "photos": _photos(atlas, printable),
         "left_out": [_problem(problem, printable) for problem in atlas.left_out],
         "faults": [_problem(problem, printable) for problem in atlas.problems if problem.level == "fault"],
@@ -53,7 +55,8 @@ def book_data(atlas: Atlas, dated: date, versions: Mapping[str, str], printable:
 
 def book_drawings(atlas: Atlas, printable: Printable) -> dict[str, Drawing]:
     """Return every drawing of the book by the name that the templates use, its text made printable."""
-    drawings = {"overview": atlas.overview, "sources": atlas.source_diagram, **legend_drawings()}
+    drawings = {"overview": atlas.overview, "sources": atlas.source_diagram}
+    drawings |= legend_drawings() | chapter_drawings(atlas)
     drawings |= {f"strip-{i}": strip for i, strip in enumerate(atlas.strips, 1)}
     for i, tile in enumerate(atlas.placed.tiles, 1):
         if tile.id in atlas.tile_drawings:

@@ -11,6 +11,7 @@ from typing import Any
 from atlasgen.model import PROBLEM_CODES, Atlas, Drawing, Progress
 from atlasgen.resources import resource
 from atlasgen.units import area_words, depth_words, distance_words
+from atlasgen.write.book_chapters import chapter_drawings
 from atlasgen.write.svg import to_svg
 from atlasgen.write.webdata import map_data, script_text
 from atlasgen.write.webmap import make_map, map_parts
@@ -32,7 +33,7 @@ LIBRARY_FILES = (
 )
 # In the order the page needs them: what a script uses stands before it.
 SCRIPTS = ("theme", "unpack", "ground", "ink", "find", "map", "strip", "panel", "sheet", "address", "start")
-STYLES = ("type", "frame", "map", "page", "list", "print")
+STYLES = ("type", "frame", "map", "page", "list", "chapter", "print")
 # What other parts of a build may have put beside index.html, with the words for it.
 COMPANIONS = (
     ("atlas.pdf", "The book, to print or to page through (PDF)"),
@@ -90,6 +91,7 @@ def _drawings(atlas: Atlas) -> Iterator[tuple[str, Drawing]]:
     """Yield each drawing with its file name; names are ours, never the survey's, so that any system can hold them."""
     yield "overview", atlas.overview
     yield "sources", atlas.source_diagram
+    yield from chapter_drawings(atlas).items()
     for number, strip in enumerate(atlas.strips, 1):
         yield f"strip-{number}", strip
     for number, tile in enumerate(atlas.placed.tiles, 1):

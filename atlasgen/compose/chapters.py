@@ -1,0 +1,18 @@
+"""The chapters behind the pages, in the order of reading; one without anything to say is left out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from atlasgen.compose.chapter_layers import layers_chapter
+from atlasgen.model import ComposeRules, Known, Page, Placed
+from atlasgen.model.chapters import Chapter
+
+Maker = Callable[[Known, Placed, Sequence[Page], ComposeRules], Chapter | None]
+_MAKERS: tuple[Maker, ...] = (layers_chapter,)
+
+
+def make_chapters(known: Known, placed: Placed, pages: Sequence[Page], rules: ComposeRules) -> tuple[Chapter, ...]:
+    """Make every chapter that has something to say."""
+    made = (maker(known, placed, pages, rules) for maker in _MAKERS)
+    return tuple(chapter for chapter in made if chapter is not None)
