@@ -10,7 +10,10 @@ from zoneinfo import available_timezones
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 
+from atlasgen.config_elevation import ElevationSection
 from atlasgen.config_layers import LayerSection
+from atlasgen.config_sonar import SonarSection
+from atlasgen.config_soundings import ReductionKeys
 from atlasgen.errors import InputFault, MissingInput, SettingsFault
 from atlasgen.model import (
     AuditRules,
@@ -25,6 +28,7 @@ from atlasgen.model import (
     WriteRules,
 )
 from atlasgen.model.fieldplan import Aim, PlanRules
+from atlasgen.model.rasters import ElevationRules
 from atlasgen.units import fixed_offset, zone_offset
 
 SETTINGS_FILE = "survey.toml"
@@ -55,6 +59,7 @@ _ISOBATHS = {
     "feet": {"fine_interval": 1.0, "fine_to": 30.0, "coarse_interval": 3.0, "major_every": 10.0},
     "metres": {"fine_interval": 0.5, "fine_to": 10.0, "coarse_interval": 1.0, "major_every": 5.0},
 }
+_PROFILE_DEPTHS = {"feet": (5.0, 10.0, 20.0), "metres": (2.0, 4.0, 6.0)}
 
 Zone = Annotated[str, AfterValidator(_is_zone)]
 Place = Annotated[tuple[float, float], AfterValidator(_is_place)]
@@ -91,6 +96,8 @@ class FilesSection(_Section):
     places: str = "places.*"
     sheets: str = "sheets.*"
     no_photo: str = "no_photo.*"
+    sonar_coverage: str = "sonar_coverage.*"
+    elevation: tuple[str, ...] = ("elevation*.tif", "elevation*.tiff", "elevation*.asc")
 
 
 class LevelSection(_Section):
@@ -146,6 +153,8 @@ class CameraSection(_Section):
     sensor_width_mm: float | None = Field(default=None, gt=1, le=100)
     takeoff_above_water_m: float | None = Field(default=None, ge=-50, le=1000)
     altitude_above: Literal["sea level", "ellipsoid"] | None = None
+    height_above_water_m: float | None = Field(default=None, gt=0, le=60)
+    looks_deg_right_of_bow: float | None = Field(default=None, ge=-180, le=360)
 
     def rule(self) -> CameraRule:
         """Return the same as a plain value."""
@@ -163,15 +172,14 @@ class ColumnsSection(_Section):
     time: str | None = None
 
 
-class SoundingsSection(_Section):
-    """How the soundings files are to be read."""
+class SoundingsSection(ReductionKeys):
+    """How the soundings files are to be read, cleaned and reduced."""
 
     columns: ColumnsSection = ColumnsSection()
     crs: str = "EPSG:4326"
     depth_unit: Literal["metres", "feet", "fathoms"] | None = None
     depth_positive: Literal["down", "up"] | None = None
     time_zone: Zone | None = None
-    draught_m: float = Field(default=0.0, ge=0, le=10)
     no_data: tuple[float, ...] = ()
 
 
@@ -185,6 +193,7 @@ class DepthSection(_Section):
     fine_to: float | None = Field(default=None, gt=0, le=1000)
     coarse_interval: float | None = Field(default=None, gt=0, le=500)
     major_every: float | None = Field(default=None, gt=0, le=500)
+    profile_depths: tuple[Annotated[float, Field(gt=0, le=1000)], ...] | None = Field(default=None, max_length=6)
 
 
 class ViewsSection(_Section):
@@ -244,7 +253,9 @@ class Settings(_Section):
     camera: tuple[CameraSection, ...] = ()
     soundings: SoundingsSection = SoundingsSection()
     depth: DepthSection = DepthSection()
+    sonar: SonarSection = SonarSection()
     views: ViewsSection = ViewsSection()
+    elevation: ElevationSection = ElevationSection()
     audit: AuditSection = AuditSection()
     plan: PlanSection = PlanSection()
     book: BookSection = BookSection()
@@ -291,15 +302,29 @@ class Settings(_Section):
         """Return how the views of photos are worked out."""
         return ViewRules(range_m=self.views.range_m, bank_height_m=self.views.bank_height_m)
 
+    def elevation_rules(self) -> ElevationRules:
+        """Return what the land's elevations mean."""
+        level = self.level
+        return ElevationRules(
+            **self.elevation.model_dump(), datum_elevation_m=level.elevation_m, datum_above=level.elevation_above
+        )
+
     def audit_rules(self) -> AuditRules:
         """Return when a photo shows a bank well."""
         return AuditRules(**self.audit.model_dump())
 
     def measure_rules(self) -> MeasureRules:
         """Return what the `measure` room needs."""
-        depth = _ISOBATHS[self.units.depth] | self.depth.model_dump(exclude_none=True)
+        unit = self.units.depth
+        depth = {"profile_depths": _PROFILE_DEPTHS[unit], **_ISOBATHS[unit], **self.depth.model_dump(exclude_none=True)}
         zone = zone_offset(self.survey.time_zone)
-        return MeasureRules(draught_m=self.soundings.draught_m, depth_unit=self.units.depth, zone=zone, **depth)
+        return MeasureRules(
+            depth_unit=self.units.depth,
+            zone=zone,
+            soundings=self.soundings.rules(),
+            sonar=self.sonar.rules(),
+            **depth,
+        )
 
     def compose_rules(self) -> ComposeRules:
         """Return what the `compose` room needs."""

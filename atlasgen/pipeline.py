@@ -50,7 +50,14 @@ def compute(survey_dir, settings, folder, executor, progress):
     placed = place_survey(survey, settings.place_rules(), level_lookup(survey.stage), progress)
     pictures, damaged = write_pictures(placed.photos, survey_dir, folder, settings.write_rules(), executor, progress)
     placed = without_photos(placed, damaged)
-    sight = see_survey(placed, settings.view_rules(), level_lookup(survey.stage), progress)
+    sight = see_survey(
+        placed,
+        settings.view_rules(),
+        level_lookup(survey.stage),
+        progress,
+        survey.elevation,
+        settings.elevation_rules(),
+    )
     known = measure_survey(survey, placed, sight, settings.measure_rules(), settings.audit_rules(), progress)
     atlas = compose_atlas(survey, placed, known, pictures, settings.compose_rules(), progress)
     return atlas, survey.inputs

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import UTC, date, datetime, time
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
@@ -15,6 +16,7 @@ from atlasgen.pipeline import check, silent
 
 if TYPE_CHECKING:
     from atlasgen.place.geo import Projection
+    from atlasgen.write.fieldsheet import Variation
 
 _OURS = "plan.csv"
 
@@ -36,7 +38,9 @@ def plan(survey_dir: Path, out: Path, *, workers: int = 2, progress: Progress = 
     _refuse_foreign(out, survey_dir)
     atlas = check(survey_dir, workers=workers, progress=progress)
     projection = Projection(atlas.placed.crs_metric)
-    shore = shore_index(atlas.placed.water, atlas.placed.rings, atlas.placed.reaches, projection)
+    shore = shore_index(
+        atlas.placed.water, atlas.placed.rings, atlas.placed.reaches, projection, atlas.known.land_height
+    )
     missing = [
         ShoreSpan(stretch.ring, stretch.from_m, stretch.to_m)
         for stretch in atlas.known.audit.stretches
@@ -77,6 +81,15 @@ def _refuse_foreign(out: Path, survey_dir: Path) -> None:
         raise OutputRefused(str(out), why, "Choose another folder for --out.")
 
 
+def variation_at(launch: LonLat, dated: date | None) -> Variation:
+    """Return what a compass is off at the launch point on a day, by the World Magnetic Model."""
+    from atlasgen.place.camera import magnetic_to_true
+    from atlasgen.write.fieldsheet import Variation
+
+    found = magnetic_to_true(0.0, launch, 0.0, datetime.combine(dated, time(12), UTC) if dated else None)
+    return Variation(found.declination_deg, found.model, found.warning if dated else None)
+
+
 def write_plan(made: FieldPlan, atlas: Atlas, projection: Projection, out: Path) -> None:
     """Write the files for instruments and the printed field sheet."""
     from atlasgen.compose.plan_maps import PlanGround, plan_drawings
@@ -88,7 +101,8 @@ def write_plan(made: FieldPlan, atlas: Atlas, projection: Projection, out: Path)
     unit = facts.distance_unit
     write_plan_files(made, out, title=facts.title, rings=placed.rings, projection=projection, unit=unit)
     ground = PlanGround(placed.water, placed.rings, projection.lonlat, unit, places)
-    sheet = SheetFacts(facts.title, facts.edition, facts.season, facts.crew, unit, facts.paper, facts.dated)
+    variation = variation_at(made.launch, facts.dated)
+    sheet = SheetFacts(facts.title, facts.edition, facts.season, facts.crew, unit, facts.paper, facts.dated, variation)
     with TemporaryDirectory() as work:
         drawings = plan_drawings(made, ground, facts.paper)
         write_field_sheet(made, drawings, sheet, out / "field_sheet.pdf", work=Path(work))

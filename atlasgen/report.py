@@ -105,8 +105,9 @@ def _share(total: StateTotal, name: ShoreState, unit: DistanceUnit) -> str:
 def _limits_words(rules: AuditRules) -> str:
     return (
         f"Well: some photo shows it with {rules.gsd_limit_cm:g} cm a pixel or finer, at {rules.angle_limit_deg:g}° to "
-        f"the bank or more, and within {rules.age_limit_days:g} days of the newest photo. Near: a photo is tied to the "
-        "reach but is not known to show it."
+        f"the bank or more, and within {rules.age_limit_days:g} days of the newest photo. The angle is the one in "
+        "space between the line of sight and the run of the bank: 90° square on or from straight above, 0° along the "
+        "bank, below 0° from behind at a low height. Near: a photo is tied to the reach but is not known to show it."
     )
 
 

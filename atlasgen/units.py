@@ -62,6 +62,11 @@ def depth_words(depth_m: float, unit: DepthUnit) -> str:
     return f"{number:.0f} ft" if unit == "feet" else f"{number:.1f} m"
 
 
+def rise_words(height_m: float, unit: DepthUnit) -> str:
+    """Height of a step in the bed or a bound of depth, one decimal: `3.4 ft`, `1.0 m`."""
+    return f"{height_m / DEPTH_UNIT_M[unit]:.1f} {'ft' if unit == 'feet' else 'm'}"
+
+
 def level_words(stage_m: float, unit: DepthUnit) -> str:
     """Stage against the datum in words: `1.4 ft below full`, `at full`."""
     value = stage_m / DEPTH_UNIT_M[unit]
@@ -89,6 +94,15 @@ def area_words(area_m2: float, unit: DistanceUnit) -> str:
     """Area in hectares or acres, three figures."""
     value, short = (area_m2 / 10_000, "ha") if unit == "metric" else (area_m2 / ACRE_M2, "acres")
     return f"{value:.1f} {short}" if value < 100 else f"{value:.0f} {short}"
+
+
+def volume_words(volume_m3: float, unit: DistanceUnit) -> str:
+    """Volume in cubic metres, millions of them from a million on, or in acre-feet; three figures."""
+    if unit == "metric" and volume_m3 >= 1e6:
+        return f"{volume_m3 / 1e6:#.3g}".rstrip(".") + " million m³"
+    value, short = (volume_m3, "m³") if unit == "metric" else (volume_m3 / (ACRE_M2 * FOOT_M), "acre-feet")
+    step = 10 ** max(len(f"{value:.0f}") - 3, 0)
+    return f"{count_words(round(value / step) * step)} {short}"
 
 
 def compass_words(bearing_deg: float, points: Literal[4, 8, 16] = 16) -> str:

@@ -73,7 +73,7 @@ def _place(x_m: float, y_m: float) -> LonLat:
 
 def _rings() -> tuple[Ring, ...]:
     outer, hole = WATER.geoms[0].exterior, WATER.geoms[0].interiors[0]
-    return (Ring("S", LineString(outer.coords[::-1]), False), Ring("A", LineString(hole.coords), True, "Sample Island"))
+    return (Ring("S", LineString(outer.coords), False), Ring("A", LineString(hole.coords[::-1]), True, "Sample Island"))
 
 
 def _reaches(rings: tuple[Ring, ...]) -> tuple[Reach, ...]:

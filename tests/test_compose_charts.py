@@ -10,9 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString
 
-from atlasgen.compose.charts import depth_profile
+from atlasgen.compose.charts import depth_profile, reach_profile
 from atlasgen.compose.lettering import text_box
-from atlasgen.model import Drawing
+from atlasgen.model import Drawing, PointM
+from atlasgen.model.relief import Break, ProfilePoint, ReachProfile
 
 PROFILE = ((0, 0.0), (10, 1.2), (20, 2.4), (30, None), (40, 4.8), (50, 5.4))
 LEFT, RIGHT, TOP, BOTTOM = 10.0, 80.0, 5.0, 34.5  # the plot on a drawing of 84 by 40 mm
@@ -113,6 +114,66 @@ def test_points_out_of_order_are_the_same_drawing():
     assert profile(PROFILE[::-1]) == profile()
 
 
+BREAK = Break(15.0, 2.6, 0.28, 10.0, 20.0, 1.2, 4.0, "steep")
+WITH_BREAK = ((0, 0.0), (10, 1.2), (20, 4.0), (30, 4.2), (40, 4.4), (50, 4.5))
+
+
+def test_the_bound_is_shaded_about_the_bed():
+    """Half a metre to both sides from 10 m on, closing at the bank, which is at zero by definition."""
+    drawing = profile(WITH_BREAK, bounds={10: 0.5, 20: 0.5, 30: 0.5, 40: 0.5, 50: 0.5})
+    (shade,) = [s for s in drawing.shapes if s.style == "bed-bound"]
+    upper, lower = lines(drawing, "bound-edge")
+    bed = lines(drawing, "bed")[0]
+    assert upper[0] == lower[0] == bed[0]
+    half = bed[1][1] - upper[1][1]
+    assert lower[1][1] - bed[1][1] == pytest.approx(half, abs=0.02)
+    assert half == pytest.approx(0.5 / 6 * (BOTTOM - TOP), abs=0.02)
+    assert set(shade.points[0]) <= {*upper, *lower}
+    assert "95 % bound" in words(drawing, "bound-name")
+    assert "95 in 100 such depths are within 0.5 m of the truth." in drawing.alt
+
+
+def test_no_bound_no_shading():
+    """A profile without bounds says nothing of them."""
+    assert "bed-bound" not in {shape.style for shape in profile().shapes}
+    assert "of the truth" not in profile().alt
+
+
+def test_the_worst_bound_is_said():
+    """2.0 m at 50 m out, the others 0.3 m."""
+    alt = profile(WITH_BREAK, bounds={10: 0.3, 20: 0.3, 30: 0.3, 40: 0.3, 50: 2.0}, depth="feet").alt
+    assert "95 in 100 such depths are within 1.0 ft of the truth; the worst here, at 50 m, within 6.6 ft." in alt
+
+
+def test_the_break_is_marked_at_its_depth_and_distance():
+    """Ring at 15 m out and 2.6 m deep; 8 ft because depths round toward the shallower."""
+    drawing = profile(WITH_BREAK, steepest=BREAK, depth="feet")
+    (ring,) = [s for s in drawing.shapes if s.style == "break"]
+    assert ring.points[0][0][0] == pytest.approx(LEFT + (RIGHT - LEFT) * 15 / 50, abs=0.01)
+    assert words(drawing, "break-name") == ["break: 8 ft at 15 m"]
+    assert "Steepest break: from 3 ft down to 13 ft between 10 m and 20 m from the bank, steep, 1 in 4." in drawing.alt
+
+
+def reach(**more) -> ReachProfile:
+    points = tuple(ProfilePoint(out, depth, 0.2 if depth else None) for out, depth in WITH_BREAK)
+    given = {"reach": "S-0001", "rays": 5, "start": PointM(0, 0), "bearing_deg": 0.0, "points": points, "stations": ()}
+    given |= {"reached": (), "steepest": None, "slope": None, "slope_over_m": 20.0, "slope_word": None}
+    return ReachProfile(**(given | {"sounded_from_m": 10.0, "far_bank_m": None} | more))
+
+
+def test_the_profile_of_a_reach_is_drawn_with_what_it_knows():
+    """Its bound, its break or the words that there is none, and the name of the level."""
+    drawing = reach_profile("p", reach(), -0.5, "metres", "metric", stage_name="water on 14 April 2026")
+    assert "No marked break." in drawing.alt
+    assert drawing.alt.endswith("The water on 14 April 2026 was 0.50 m below full.")
+    assert "water on 14 April 2026, 0.50 m below full" in words(drawing, "level-name")
+    assert lines(drawing, "bound-edge")
+    marked = reach_profile("p", reach(steepest=BREAK), None, "metres", "metric")
+    assert words(marked, "break-name") == ["break: 2.6 m at 15 m"]
+    banks = (ProfilePoint(0.0, 0.0), ProfilePoint(10.0, None), ProfilePoint(20.0, 0.0))
+    assert reach_profile("p", reach(points=banks), None, "metres", "metric") is None
+
+
 depths = st.one_of(st.none(), st.floats(-2, 60))
 
 
@@ -121,11 +182,20 @@ depths = st.one_of(st.none(), st.floats(-2, 60))
     st.one_of(st.none(), st.floats(-8, 2)),
     st.sampled_from(["feet", "metres"]),
     st.sampled_from(["metric", "imperial"]),
+    st.one_of(st.none(), st.floats(0.05, 9)),
+    st.booleans(),
 )
-def test_any_profile_stays_in_its_frame_without_collisions(values, stage_m, depth, distance):
+def test_any_profile_stays_in_its_frame_without_collisions(values, stage_m, depth, distance, bound_m, broken):
     """Every point on the paper, every number finite, no word over another, the bed or a level line."""
     points = tuple((5.0 * i, value) for i, value in enumerate(values))
-    drawing = profile(points, stage_m, depth, distance, datum="full supply level")
+    known = [point for point in points if point[1] is not None]
+    bounds = {out: bound_m for out, _ in known} if bound_m else None
+    steepest = None
+    if broken and len(known) > 1:
+        (near, top_m), (far, foot_m) = known[0], known[-1]
+        middle = ((near + far) / 2, (top_m + foot_m) / 2)
+        steepest = Break(*middle, 0.1, near, far, top_m, foot_m, "moderate")
+    drawing = profile(points, stage_m, depth, distance, datum="full supply level", bounds=bounds, steepest=steepest)
     if drawing is None:
         assert all(value is None for value in values)
         return
@@ -138,5 +208,7 @@ def test_any_profile_stays_in_its_frame_without_collisions(values, stage_m, dept
     papers = [text_box(s.text, s.points[0][0], s.size_mm, s.style, s.turn_deg).buffer(-0.1) for s in texts]
     assert not any(a.intersects(b) for a, b in combinations(papers, 2))
     drawn = [LineString(part) for style in ("bed", "datum", "stage") for part in lines(drawing, style)]
-    inside = [p for s, p in zip(texts, papers, strict=True) if s.style in ("level-name", "note")]
+    inside = [
+        p for s, p in zip(texts, papers, strict=True) if s.style in ("level-name", "note", "break-name", "bound-name")
+    ]
     assert not any(line.intersects(paper) for line in drawn for paper in inside)

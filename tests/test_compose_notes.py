@@ -111,7 +111,8 @@ def test_a_page_has_its_notes_in_the_order_a_reader_asks():
     """Depth, coverage, level, position."""
     atlas = make_sample_atlas()
     photos = atlas.placed.photos[:1]
-    notes = page_notes(photos[0].reach, photos, atlas.known, {photos[0].id: "4 March 2026"}, (), RULES)
+    reach = next(reach for reach in atlas.placed.reaches if reach.id == photos[0].reach)
+    notes = page_notes(reach, photos, atlas.known, {photos[0].id: "4 March 2026"}, (), RULES)
     assert [note.topic for note in notes] == ["depth", "coverage", "level", "shown", "position"]
 
 

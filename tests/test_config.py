@@ -108,3 +108,19 @@ def _uncommented(line):
     """Take the leading # from lines that are settings."""
     stripped = line.removeprefix("# ")
     return stripped if line.startswith("# ") and (" = " in stripped or stripped.startswith("[[")) else line
+
+
+def test_the_steps_of_cleaning_and_reduction_reach_their_room(tmp_path):
+    """A list without a step switches it off; an unknown one is refused by name."""
+    head = '[survey]\ntitle = "t"\nedition = "1"\n[soundings]\n'
+    (tmp_path / "survey.toml").write_text(
+        head + 'draught_m = 0.3\nwater_temperature_c = 14.0\nreduce = ["stage"]\nclean = ["land", "spikes"]\n'
+    )
+    rules = read_settings(tmp_path).measure_rules().soundings
+    assert (rules.draught_m, rules.water_temperature_c, rules.sounder_speed_mps) == (0.3, 14.0, 1500.0)
+    assert (rules.reduce, rules.clean) == (("stage",), ("land", "spikes"))
+    (tmp_path / "survey.toml").write_text(head + 'clean = ["weed"]\nwater_temperature_c = 60\n')
+    with pytest.raises(SettingsFault) as fault:
+        read_settings(tmp_path)
+    for named in ("soundings.clean", "'weed'", "soundings.water_temperature_c"):
+        assert named in str(fault.value)

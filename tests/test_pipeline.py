@@ -53,9 +53,9 @@ def test_every_file_is_on_a_page_or_left_out_for_the_right_reason(document, phot
 
 def test_positions_are_true_within_the_noise_the_demo_adds(photos):
     """EXIF, XMP, track and corrections; the answer sheet's sigma is for each axis."""
-    allowed_m = SIGMAS * SIGMA["position_m_each_axis"]
     for name, photo in photos.items():
         answer = ANSWERS[name]
+        allowed_m = SIGMAS * SIGMA["position_m_each_axis"][answer["device"]]
         assert photo["position_from"] == answer["position_from"], name
         away_m = Geodesic.WGS84.Inverse(photo["lat"], photo["lon"], answer["lat"], answer["lon"])["s12"]
         assert away_m < allowed_m + (5 if photo["position_from"] == "track" else 0), name
@@ -78,14 +78,12 @@ def test_headings_heights_and_lenses_are_true_within_the_noise(photos):
         elif photo["heading_deg_true"] is not None:
             # A gimbal straight down has no heading to speak of.
             steep = answer["pitch_deg"] < -80
-            assert (
-                steep or turn(photo["heading_deg_true"], answer["heading_deg_true"]) < SIGMAS * SIGMA["heading_deg"]
-            ), name
+            allowed_deg = SIGMAS * SIGMA["heading_deg"][answer["device"]]
+            assert steep or turn(photo["heading_deg_true"], answer["heading_deg_true"]) < allowed_deg, name
         assert photo["kind"] == answer["kind"], name
         if answer["kind"] == "aerial":
-            assert abs(photo["height_above_water_m"] - answer["height_above_water_m"]) < SIGMAS * SIGMA["height_m"], (
-                name
-            )
+            allowed_m = SIGMAS * SIGMA["height_m"][answer["device"]]
+            assert abs(photo["height_above_water_m"] - answer["height_above_water_m"]) < allowed_m, name
             assert abs(photo["hfov_deg"] - answer["hfov_deg"]) < 0.5, name
             assert abs(photo["vfov_deg"] - answer["vfov_deg"]) < 0.5, name
 

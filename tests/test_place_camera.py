@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import csv
 import math
+from collections import Counter
 from datetime import UTC, datetime
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -24,6 +27,7 @@ from atlasgen.place.camera import (
     magnetic_to_true,
 )
 
+WMM_VALUES = Path(__file__).parent / "data" / "wmm2025_values.csv"
 HERE = LonLat(-30.0, 45.0)
 SUMMER = datetime(2026, 6, 1, 12, tzinfo=UTC)
 
@@ -60,6 +64,21 @@ def test_declination_of_the_official_values(year, month, height_km, lat_deg, lon
     assert found.declination_deg == pytest.approx(declination_deg, abs=0.01)
     assert found.heading_deg_true == pytest.approx(declination_deg % 360, abs=0.01)
     assert found.model == ("WMM-2020" if year == 2020 else "WMM-2025")
+
+
+def test_declination_of_every_official_row() -> None:
+    """WMM2025 test values (NOAA/NCEI and BGS): the report's 12 rows, and the 100 that come with the coefficients.
+
+    The publisher rounds to 0.01 degrees, so no row may be off by more than half of that.
+    """
+    rows = list(csv.DictReader(WMM_VALUES.read_text(encoding="utf-8").splitlines()))
+    assert Counter(row["table"] for row in rows) == {"report": 12, "archive": 100}
+    for row in rows:
+        year, height_km, lat, lon, declination_deg = map(float, list(row.values())[1:])
+        begin, end = (datetime(int(year) + years, 1, 1, tzinfo=UTC) for years in (0, 1))
+        when = begin + (year - int(year)) * (end - begin)
+        found = magnetic_to_true(0.0, LonLat(lon, lat), height_km * 1000, when)
+        assert declination_deg == pytest.approx(found.declination_deg, abs=0.005 + 1e-6), row
 
 
 @given(st.floats(0, 359.99), st.floats(-180, 180), st.floats(-60, 60))
@@ -386,3 +405,12 @@ def test_an_altitude_that_clears_every_datum_is_aerial() -> None:
 def test_aerial_or_shore(height, facts, kind) -> None:
     """By the file's own facts, else by a height that passes 12 m by more than its uncertainty."""
     assert kind_of(height, _photo(**facts), None, BARE) == kind
+
+
+def test_a_camera_fixed_to_the_boat_has_the_height_the_crew_stated() -> None:
+    """It goes before the file's own altitude, and a correction of the photo goes before it."""
+    settings = HeightSettings(1.7, 12.0, elevation_m=200.0, elevation_above="sea level", fixed_m=2.1)
+    photo = _photo(altitude_m=205.0, altitude_datum="sea level")
+    height, problems = height_above_water(photo, None, 0.0, settings)
+    assert (height.value, height.assumed, problems) == (2.1, False, ())
+    assert height_above_water(photo, _correction(height_above_water_m=3.0), 0.0, settings)[0].value == 3.0

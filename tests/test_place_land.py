@@ -47,11 +47,11 @@ def test_the_land_rises_as_stated():
     assert land_height_m(inland, ViewRules()).tolist() == pytest.approx([-np.inf, -np.inf, 1.2, 6, 21, 60])
 
 
-def test_known_ground_carries_its_growth():
-    """3 m of growth, fully there at 25 m; where the ground is not known the profile stands in."""
+def test_known_heights_go_before_the_profile():
+    """Where the height is not known the profile stands in; over water nothing stands, whatever a raster says."""
     inland = np.array([-10.0, 5.0, 50.0, 25.0])
-    ground = np.array([7.0, 1.0, 12.0, np.nan])
-    assert land_height_m(inland, ViewRules(), ground).tolist() == pytest.approx([-np.inf, 1.6, 15, 6])
+    known = np.array([7.0, 1.0, 12.0, np.nan])
+    assert land_height_m(inland, ViewRules(), known).tolist() == pytest.approx([-np.inf, 1, 12, 6])
 
 
 def test_a_bank_may_be_a_wall_and_higher_than_the_hills():

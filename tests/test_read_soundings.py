@@ -301,3 +301,83 @@ def test_rows_read_are_rows_kept_and_rows_rejected(read, rows, positive):
         assert len(lines) == len(soundings.depth_m) + sum(soundings.rejected.values())
         assert (soundings.depth_m > 0).all()
         assert ((np.abs(soundings.lon_deg) <= 180) & (np.abs(soundings.lat_deg) <= 90)).all()
+
+
+def test_rows_left_out_are_listed_with_their_line(read):
+    """A zero in line 3 of the first file, a word in line 2 of the second."""
+    soundings, _ = read("lon,lat,depth_m\n9,45,5\n9,45,0\n", "lon,lat,depth_m\n9,45,x\n9,45,6\n")
+    listed = soundings.left_out
+    assert [listed.files[number] for number in listed.file] == ["0.csv", "1.csv"]
+    assert (listed.row.tolist(), listed.lon_deg.tolist()) == ([3, 2], [9.0, 9.0])
+    assert [listed.reasons[number] for number in listed.reason] == ["zero depth", "not a number"]
+    assert (soundings.file.tolist(), soundings.row.tolist()) == ([0, 1], [2, 3])
+
+
+def test_lines_of_a_log_are_known_and_its_draught_is_kept(read):
+    """The depth stands in line 2; the log's 2.4 m of draught are in it; a bad sum is only counted."""
+    fixes = [f"GPRMC,10000{s},A,4500.000,N,00900.00{s},E,0.0,0.0,010526,," for s in (0, 2)]
+    first, last = (f"${body}*{checksum_of(body):02X}" for body in fixes)
+    depth, bad = "$SDDPT,0006.29,002.40*6C", "$SDDBT,50.0,f,15.24,M,8.33,F*2A"
+    soundings, _ = read("\n".join([first, depth, last, bad, depth]), names=["s.log"])
+    assert (soundings.row.tolist(), soundings.draught_in_m) == ([2], (2.4,))
+    assert soundings.left_out.row.tolist() == [5]
+    assert soundings.left_out.unlisted == (("s.log", "bad checksum", 1),)
+
+
+def test_a_file_given_twice_is_read_once_and_that_is_said(read):
+    """The same bytes under two names."""
+    text = "lon,lat,depth_m\n9,45,5\n"
+    soundings, (problem,) = read(text, text, names=["b.csv", "a.csv"])
+    assert (soundings.files, soundings.depth_m.tolist()) == (("a.csv",), [5.0])
+    assert problem.message == "b.csv: the same bytes as a.csv, which is used. Delete one of them."
+
+
+def test_the_order_in_which_files_are_given_does_not_matter(read):
+    """They are taken by name."""
+    one, two = "lon,lat,depth_m\n9,45,5\n", "lon,lat,depth_m\n9,45,6\n"
+    there, _ = read(one, two, names=["a.csv", "b.csv"])
+    back, _ = read(two, one, names=["b.csv", "a.csv"])
+    assert (there.files, there.depth_m.tolist()) == (back.files, back.depth_m.tolist())
+
+
+@pytest.mark.parametrize(
+    ("heading", "cells"),
+    [("bottom_lock", ("1", "0", "1")), ("Bottom lost", ("no", "yes", "")), ("no_bottom", ("0", "1", "0"))],
+)
+def test_a_column_may_say_that_no_bottom_was_found(read, heading, cells):
+    """The second row."""
+    rows = "".join(f"9,45,{depth},{cell}\n" for depth, cell in zip((5, 6, 7), cells, strict=True))
+    soundings, _ = read(f"lon,lat,depth_m,{heading}\n{rows}")
+    assert (soundings.depth_m.tolist(), soundings.rejected) == ([5.0, 7.0], {"no bottom found": 1})
+
+
+def test_a_depth_in_words_may_say_it_too(read):
+    """NB for no bottom; any other word is no number."""
+    soundings, _ = read("lon,lat,depth_m\n9,45,5\n9,45,NB\n9,45,what\n")
+    assert soundings.rejected == {"no bottom found": 1, "not a number": 1}
+
+
+def test_a_depth_that_stands_for_nothing_is_found_and_said(read):
+    """999.9 five times, and nothing between 6 m and it; four times it may be chance."""
+    head, bed = "lon,lat,depth_m\n", "".join(f"9,45.{n},{5 + n / 10}\n" for n in range(9))
+    soundings, (problem, _) = read(head + bed + "9,45,999.9\n" * 5)
+    assert (len(soundings.depth_m), soundings.rejected) == (9, {"no-data value": 5})
+    assert "999.9 m stands 5 times" in problem.message
+    assert read(head + bed + "9,45,999.9\n" * 4)[0].rejected == {}
+    assert read(head + bed + "9,45,9.9\n" * 9)[0].rejected == {}
+
+
+def test_only_the_first_of_many_are_listed_and_the_rest_is_counted(read):
+    """5,002 zeros."""
+    soundings, _ = read("lon,lat,depth_m\n9,45,5\n" + "9,45,0\n" * 5002)
+    assert len(soundings.left_out.row) == 5000
+    assert soundings.left_out.unlisted == (("0.csv", "zero depth", 2),)
+
+
+def test_lines_of_a_large_file_are_stated_only_where_they_are_known(read):
+    """The fast parser passes over a blank line, and then no line is stated."""
+    rows = "".join(f"9.{n:06},45.{n:06},{5 + n % 7}.25\n" for n in range(90_000))
+    soundings, _ = read("lon,lat,depth_m\n" + rows)
+    assert soundings.row[[0, -1]].tolist() == [2, 90_001]
+    soundings, _ = read("lon,lat,depth_m\n" + rows[:24] + "\n" + rows[24:])
+    assert set(soundings.row.tolist()) == {0}

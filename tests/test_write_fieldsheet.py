@@ -11,10 +11,11 @@ from sample_plan import hand_plan, hand_rings, hand_run
 from sample_scene import scene_places, scene_water, to_lonlat
 
 from atlasgen.compose.plan_maps import PlanGround, plan_drawings
-from atlasgen.write.fieldsheet import SheetFacts, write_field_sheet
+from atlasgen.write.fieldsheet import SheetFacts, Variation, variation_words, write_field_sheet
 
 GROUND = PlanGround(scene_water(), hand_rings(), to_lonlat, "metric", scene_places())
-FACTS = SheetFacts("Quillmere Reservoir", "2026.1", "spring 2026", "The crew", dated=date(2026, 5, 4))
+EAST = Variation(3.2, "WMM-2025")
+FACTS = SheetFacts("Quillmere Reservoir", "2026.1", "spring 2026", "The crew", dated=date(2026, 5, 4), variation=EAST)
 
 
 def write(plan, folder, facts=FACTS):
@@ -60,8 +61,28 @@ def test_a_row_tells_all_that_the_camera_needs(sheet):
     """Place, leg, height, heading, pitch, shore, reaches."""
     plan = hand_plan()
     lon, lat = plan.stations[0].lonlat
-    row = f"1 −{-lat:.5f}, −{-lon:.5f} 30 m W 40 m 068° ENE 20° 80 m S-0001…0002"
+    row = f"1 −{-lat:.5f}, −{-lon:.5f} 30 m W 40 m 068° ENE 065° 20° 80 m S-0001…0002"
     assert row in pages_of(sheet)[1]
+
+
+def test_a_compass_is_told_what_it_is_off(sheet, tmp_path):
+    """Magnetic is true less the easterly variation; west is added, and over north it begins again."""
+    assert "Variation 3.2° E at the launch point (World Magnetic Model 2025, 4 May 2026)." in pages_of(sheet)[1]
+    assert (EAST.magnetic(68.0), EAST.magnetic(1.0)) == pytest.approx((64.8, 357.8))
+    west = replace(FACTS, variation=Variation(-14.0, "WMM-2025", "2031.0 is outside the magnetic model's years."))
+    words = "Variation 14.0° W at the launch point (World Magnetic Model 2025, 4 May 2026). 2031.0 is outside the"
+    assert variation_words(west).startswith(words)
+    page = pages_of(write(hand_plan(), tmp_path, west))[1]
+    assert "068° ENE 082° 20°" in page
+    assert "outside the magnetic model’s years" in page or "outside the magnetic model's years" in page
+    assert "no date is known" in variation_words(replace(FACTS, dated=None))
+
+
+def test_without_a_variation_there_are_no_magnetic_headings(tmp_path):
+    """Unknown is said, never taken as none."""
+    page = pages_of(write(hand_plan(), tmp_path, replace(FACTS, variation=None)))[1]
+    assert "068° ENE – 20°" in page
+    assert "The variation of the compass is not known: there are no magnetic headings." in page
 
 
 def test_heights_above_the_limit_are_marked(tmp_path):

@@ -8,12 +8,15 @@ import json
 import jsonschema
 import pyogrio
 import pytest
+from pyproj import Geod
 from sample_atlas import make_sample_atlas
+from sample_views import make_seen_atlas
 
 from atlasgen.resources import resource
 from atlasgen.write.tables import atlas_document, write_atlas_json, write_geopackage, write_reaches_csv
 
 ATLAS = make_sample_atlas()
+GEOD = Geod(ellps="WGS84")
 
 
 @pytest.fixture(scope="module")
@@ -85,6 +88,68 @@ def test_reaches_csv_holds_every_reach(tmp_path):
     for row in rows:
         parts = [float(row[f"{name}_m"]) for name in ("well", "poorly", "near", "none", "cannot")]
         assert sum(parts) == pytest.approx(float(row["length_m"]), abs=1e-9)
+        for kind in ("aerial", "shore"):
+            parts = [float(row[f"{kind}_{name}_m"]) for name in ("well", "poorly", "near", "none", "cannot")]
+            assert sum(parts) == pytest.approx(float(row["length_m"]), abs=1e-9)
     total = ATLAS.known.audit.totals.total.length_m
     assert sum(float(row["length_m"]) for row in rows) == pytest.approx(total, abs=1e-6)
     assert {row["state"] for row in rows} == {"near", "none"}
+
+
+def test_what_each_kind_of_photo_shows_stands_in_atlas_json():
+    """Lengths by state for each kind add up to the reach; neither kind shows more than both together."""
+    document = json.loads(json.dumps(atlas_document(make_seen_atlas()), allow_nan=False))
+    schema = json.loads(resource("shared", "atlas.schema.json").read_text(encoding="utf-8"))
+    jsonschema.validate(document, schema, cls=jsonschema.Draft202012Validator)
+    for reach in document["reaches"]:
+        for kind in ("aerial_m", "shore_m"):
+            assert sum(reach[kind].values()) == pytest.approx(reach["length_m"], abs=1e-9)
+            assert reach[kind]["well"] <= reach["lengths_m"]["well"] + 0.011
+    assert sum(reach["aerial_m"]["well"] for reach in document["reaches"]) > 0
+    assert sum(reach["shore_m"]["well"] for reach in document["reaches"]) > 0
+
+
+@pytest.fixture(scope="module")
+def seen_gpkg(tmp_path_factory):
+    path = tmp_path_factory.mktemp("gpkg") / "a.gpkg"
+    write_geopackage(make_seen_atlas(), path)
+    return path
+
+
+def test_the_geopackage_says_what_each_photo_covers_and_shows(seen_gpkg):
+    """Footprints true to area, and seen shore true to length (geodesic, GeographicLib through PROJ)."""
+    views = make_seen_atlas().known.views.views
+    covered = pyogrio.read_dataframe(seen_gpkg, layer="views").set_index("photo")
+    assert sorted(covered.index) == sorted(p for p, view in views.items() if not view.footprint.is_empty)
+    for photo, row in covered.iterrows():
+        area_m2 = abs(GEOD.geometry_area_perimeter(row.geometry)[0])
+        assert area_m2 == pytest.approx(views[photo].footprint.area, rel=1e-4)
+        assert row.shore_seen_m == pytest.approx(views[photo].seen_m, abs=0.01)
+        assert bool(row.includes_horizon) == views[photo].includes_horizon
+    shore = pyogrio.read_dataframe(seen_gpkg, layer="views_shore")
+    assert len(shore) == sum(len(view.stretches) for view in views.values())
+    lengths_m = [GEOD.geometry_length(line) for line in shore.geometry]
+    assert lengths_m == pytest.approx(shore.length_m.tolist(), rel=1e-4, abs=0.001)
+
+
+def test_the_geopackage_holds_every_metre_in_its_state(seen_gpkg):
+    """Stretches by state add up to the shore; a poor one says why, and one that cannot be as well."""
+    states = pyogrio.read_dataframe(seen_gpkg, layer="shore_states")
+    total = make_seen_atlas().known.audit.totals.total
+    assert states.length_m.sum() == pytest.approx(total.length_m, abs=0.1)
+    assert sum(GEOD.geometry_length(line) for line in states.geometry) == pytest.approx(total.length_m, rel=1e-4)
+    for state, rows in states.groupby("state"):
+        assert rows.length_m.sum() == pytest.approx(total.lengths_m[state], abs=0.2)
+    poorly = states[states.state == "poorly"]
+    assert set(poorly.failed) <= {"gsd", "angle", "gsd, angle"}
+    assert (poorly.photos > 0).all()
+    assert set(states[states.state == "cannot"].reason) == {"private garden"}
+    assert states[states.state == "none"].best_gsd_cm.isna().all()
+    (reason,) = pyogrio.read_dataframe(seen_gpkg, layer="no_photo").reason
+    assert reason == "private garden"
+
+
+def test_the_geopackage_with_views_is_the_same_twice(seen_gpkg, tmp_path):
+    """Same input, same bytes."""
+    write_geopackage(make_seen_atlas(), tmp_path / "b.gpkg")
+    assert seen_gpkg.read_bytes() == (tmp_path / "b.gpkg").read_bytes()

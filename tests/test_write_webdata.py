@@ -9,10 +9,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from sample_atlas import make_sample_atlas
+from sample_views import make_seen_atlas
 from shapely import LineString, MultiPolygon, Polygon
 
+from atlasgen.compose.drawn_views import drawn_view
+from atlasgen.compose.shore_lines import ShoreLines
 from atlasgen.model import NamedArea
-from atlasgen.write.webdata import MICRO, map_data, pack_line, script_text
+from atlasgen.place.geo import Projection
+from atlasgen.write.packing import MICRO, pack_line
+from atlasgen.write.webdata import map_data, script_text
 
 
 @pytest.fixture(scope="module")
@@ -90,3 +95,65 @@ def test_a_place_may_be_a_polygon_of_any_shape(atlas):
     layers = replace(atlas.layers, places=(NamedArea("Horseshoe", horseshoe),))
     at = map_data(replace(atlas, layers=layers))["places"][0]["at"]
     assert horseshoe.contains(LineString([at, (at[0] + 1e-9, at[1])]))
+
+
+def test_views_arrive_whole_or_with_a_reason():
+    """Each photo has its outline and the metres it shows, or says why it has none."""
+    seen = make_seen_atlas()
+    views, sent = seen.known.views, map_data(seen)
+    for photo in sent["photos"]:
+        if photo["id"] in views.without:
+            assert (photo["noView"], "view" in photo) == ("its direction is not known", False)
+        else:
+            view = views.views[photo["id"]]
+            assert photo["view"]["seen"] == round(view.seen_m)
+            stretches = list(zip(*[iter(photo["view"]["shore"])] * 3, strict=True))
+            assert sum(to_m - from_m for _, from_m, to_m in stretches) == pytest.approx(view.seen_m, abs=6 * 8)
+    assert {photo["id"] for photo in sent["photos"] if "noView" in photo} == set(views.without)
+
+
+def test_each_reach_is_told_which_photos_show_it():
+    """The same photos as their views name, percent and distance beside them."""
+    seen = make_seen_atlas()
+    sent = map_data(seen)
+    told = {
+        (reach["id"], sent["photos"][n]["id"]): (percent, off_m)
+        for reach in sent["reaches"]
+        for n, percent, off_m in zip(*[iter(reach["shownBy"])] * 3, strict=True)
+    }
+    wanted = {
+        (one.reach, view.photo): (one.share, one.distance_m)
+        for view in seen.known.views.views.values()
+        for one in view.reaches
+    }
+    assert told.keys() == wanted.keys()
+    assert told
+    for pair, (percent, off_m) in told.items():
+        share, distance_m = wanted[pair]
+        assert abs(percent - 100 * share) <= 1
+        assert (percent == 100) == (share == 1)
+        assert off_m == round(distance_m)
+
+
+def test_an_outline_is_the_view_to_half_a_percent_of_its_size():
+    """Simplified and rounded, it covers what `drawn_view` does."""
+    seen = make_seen_atlas()
+    sent, lines, projection = map_data(seen), ShoreLines(seen.placed.rings), Projection(seen.placed.crs_metric)
+    points = {photo.id: photo.point for photo in seen.placed.photos}
+    for photo in (photo for photo in sent["photos"] if "view" in photo):
+        (ring,) = photo["view"]["area"]
+        drawn = projection.to_metric(Polygon(unpack(ring, sent["origin"])))
+        wanted = drawn_view(seen.known.views.views[photo["id"]], points[photo["id"]], lines)
+        assert drawn.symmetric_difference(wanted).area < 0.01 * wanted.area
+
+
+def test_views_cost_little():
+    """Under half a kilobyte a photo as text: 800 photos add less than 400 kB."""
+    seen = make_seen_atlas()
+    sent = map_data(seen)
+    whole = len(script_text("ATLAS", sent))
+    for photo in sent["photos"]:
+        photo.pop("view", None)
+    for reach in sent["reaches"]:
+        del reach["shownBy"]
+    assert (whole - len(script_text("ATLAS", sent))) / len(sent["photos"]) < 500

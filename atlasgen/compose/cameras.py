@@ -5,22 +5,18 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from shapely import LineString, Point, Polygon
 
-from atlasgen.compose.drawing import Frame, ToLonLat, area, dots, grid_convergence_deg, line, text, wedge
+from atlasgen.compose.drawing import Frame, ToLonLat, dots, grid_convergence_deg, line, text, wedge
 from atlasgen.compose.lettering import Board, baseline_below, text_box
 from atlasgen.model import Photo, Shape
 from atlasgen.units import DistanceUnit, distance_words
 
 DOT_MM = 3.3
 _POINTER_MM = 3.3  # from the dot's centre to the pointer's tip
-_VIEW_MM = 9.0  # drawn length of a view: a direction and an angle, no claim how far the photo sees
 _NUMBER_MM = 2.4
 _EDGE_MM = 2.6
-# Steeper than this a photo looks at the ground below rather than in a direction; ours.
-_STEEP_DEG = -60.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,8 +27,6 @@ class Camera:
     station: tuple[float, float]
     at: tuple[float, float]
     heading_deg: float | None
-    view_deg: float
-    steep: bool
 
 
 def cameras_on(
@@ -45,8 +39,7 @@ def cameras_on(
         heading = paper_heading_deg(photo, to_lonlat)
         at = _clear_spot(station, heading, found, frame)
         board.take(Point(at).buffer(DOT_MM / 2 + 0.2))
-        steep = photo.pitch_deg is not None and photo.pitch_deg.value <= _STEEP_DEG
-        found.append(Camera(number, station, at, heading, min(photo.hfov_deg.value, 150.0), steep))
+        found.append(Camera(number, station, at, heading))
     return tuple(found)
 
 
@@ -82,29 +75,6 @@ def _is_clear(spot: tuple[float, float], heading_deg: float | None, other: Camer
 
 def _polar(at: tuple[float, float], radius: float, turn_deg: float) -> tuple[float, float]:
     return (at[0] + radius * math.sin(math.radians(turn_deg)), at[1] - radius * math.cos(math.radians(turn_deg)))
-
-
-def view_shapes(cameras: Iterable[Camera], frame: Frame) -> tuple[Shape, ...]:
-    """Pale fans from the stations: which way and how wide each photo looks."""
-    shapes: tuple[Shape, ...] = ()
-    for camera in cameras:
-        if camera.heading_deg is not None and not camera.steep:
-            shapes += area("view", fan(camera.station, camera.heading_deg, camera.view_deg).intersection(frame.paper))
-    return shapes
-
-
-def fan(at: tuple[float, float], heading_deg: float, view_deg: float, radius_mm: float = _VIEW_MM) -> Polygon:
-    """Sector of a circle about a point in mm, `view_deg` wide about a direction clockwise from up."""
-    steps = max(2, round(view_deg / 6))
-    turns = [heading_deg + view_deg * (i / steps - 0.5) for i in range(steps + 1)]
-    return Polygon([at, *(_polar(at, radius_mm, turn) for turn in turns)])
-
-
-def view_outline(camera: Camera) -> Any:
-    """Return the thin edge of a camera's fan, which words keep off; empty where no fan is drawn."""
-    if camera.heading_deg is None or camera.steep:
-        return Polygon()
-    return fan(camera.station, camera.heading_deg, camera.view_deg).exterior.buffer(0.15)
 
 
 def camera_shapes(cameras: Sequence[Camera], board: Board) -> tuple[Shape, ...]:

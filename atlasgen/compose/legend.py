@@ -43,7 +43,7 @@ def plate_paper(words: str, centre: tuple[float, float]) -> Polygon:
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One sign and its meaning: lines over each other, an area, a hatched area, or a dot, perhaps with a plate."""
+    """One sign and its meaning: lines over each other, an area, a hatch, a photo's frame, or a dot, maybe with a plate."""
 
     words: str
     lines: tuple[str, ...] = ()
@@ -51,6 +51,7 @@ class Entry:
     dot: str = ""
     hatch: bool = False
     plate: str = ""
+    frame: bool = False
 
 
 def legend_height_mm(entries: Sequence[Entry], width_mm: float) -> float:
@@ -93,6 +94,8 @@ def _sample(entry: Entry, x: float, y: float) -> tuple[Shape, ...]:
         return dots(entry.dot, [(x + 1.5, y)], 1.0) + (plate(entry.plate, (x + 4.4, y)) if entry.plate else ())
     if entry.area:
         return area(entry.area, patch) + line("shore-thin", patch)
+    if entry.frame:
+        return area("view", patch) + line("view-edge", patch)
     if entry.hatch:
         return line("hatch", hatch(patch)) + line("hatch-edge", patch)
     rule = LineString([(x + 0.1, y), (x + _SAMPLE_MM, y)])

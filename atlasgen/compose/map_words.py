@@ -13,9 +13,11 @@ from shapely.ops import nearest_points
 from atlasgen.compose.depth_lines import Level
 from atlasgen.compose.drawing import Frame
 from atlasgen.compose.legend import STATE_WORDS
-from atlasgen.model import NamedArea, Photo, Reach, ShoreState
+from atlasgen.model import NamedArea, Photo, Reach, ShoreState, View
 from atlasgen.units import DepthUnit, DistanceUnit, area_words, compass_words, distance_words
 
+# More spans of reaches than this are counted rather than named; ours.
+_MOST_SPANS = 4
 _SHORT = {"feet": "ft", "metres": "m"}
 
 
@@ -27,17 +29,54 @@ def locator_alt(
     levels: Sequence[Level],
     distance_unit: DistanceUnit,
     depth_unit: DepthUnit,
+    *,
+    views: Mapping[str, View],
 ) -> str:
-    """Name the reaches, say where each camera stood and looked, and what depths are drawn."""
+    """Name the reaches, say where each camera stood and looked and what shore it shows, and what depths are drawn."""
     names = ", ".join(reach.id for reach in reaches)
     head = f"Map of reach{'es' if len(reaches) > 1 else ''} {names}, {_extent(frame, distance_unit)}."
-    cameras = [_camera_words(number, photo, m, bank, distance_unit) for number, photo, m in away]
+    cameras = [
+        f"{_camera_words(number, photo, m, bank, distance_unit)} {view_words(views.get(photo.id), distance_unit)}"
+        for number, photo, m in away
+    ]
     return " ".join([head, *cameras, depth_lines_words(levels, depth_unit)])
 
 
 def _extent(frame: Frame, unit: DistanceUnit) -> str:
     west, south, east, north = frame.bounds_m
     return f"about {distance_words(east - west, unit)} by {distance_words(north - south, unit)}, north up"
+
+
+def view_words(view: View | None, unit: DistanceUnit) -> str:
+    """Say how much shore a photo shows, and of which reaches: `It shows 260 m of shore, reaches S-0003 to S-0006`."""
+    if view is None:
+        return "What it shows is not known."
+    if not view.reaches:
+        return "It is not known to show any shore."
+    shore = f"It shows {distance_words(view.seen_m, unit)} of shore"
+    spans = _spans([seen.reach for seen in view.reaches])
+    if len(spans) > _MOST_SPANS:
+        return f"{shore}, parts of {len(view.reaches)} reaches."
+    words = [span[0] if len(span) == 1 else f"{span[0]} to {span[-1]}" for span in spans]
+    names = words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+    return f"{shore}, {'reaches' if len(view.reaches) > 1 else 'reach'} {names}."
+
+
+def _spans(names: Sequence[str]) -> list[list[str]]:
+    """Put the names of three and more neighbouring reaches together; names come in the order of the shore."""
+    spans: list[list[str]] = []
+    for name in names:
+        if spans and _next_name(spans[-1][-1]) == name:
+            spans[-1].append(name)
+        else:
+            spans.append([name])
+    return [part for span in spans for part in ([span] if len(span) > 2 else [[name] for name in span])]
+
+
+def _next_name(name: str) -> str:
+    """Name of the reach that follows, by its number: `S-0003` gives `S-0004`."""
+    ring, _, number = name.rpartition("-")
+    return f"{ring}-{int(number) + 1:0{len(number)}d}" if number.isdecimal() else ""
 
 
 def _camera_words(number: int, photo: Photo, distance_m: float, bank: Any, unit: DistanceUnit) -> str:

@@ -16,7 +16,8 @@ from atlasgen.compose.map_words import locator_alt, overview_alt, source_alt, ti
 from atlasgen.compose.page_chips import chips_on
 from atlasgen.compose.sheet import Sheet
 from atlasgen.compose.tile_labels import label_tiles
-from atlasgen.model import DepthBand, Drawing, Isobath, NamedArea, Photo, Reach, Ring, Shape, ShoreState
+from atlasgen.compose.views import viewed
+from atlasgen.model import DepthBand, Drawing, Isobath, NamedArea, Photo, Reach, Ring, Shape, ShoreState, View
 from atlasgen.units import DepthUnit, DistanceUnit
 
 # A camera farther from the reach than this is shown by an arrow; the map would otherwise lose the reach. Ours.
@@ -42,6 +43,7 @@ def locator_map(
     not_surveyed: Sequence[NamedArea] = (),
     tile_edges: Sequence[NamedArea] = (),
     places: Sequence[NamedArea] = (),
+    views: Mapping[str, View] | None = None,
     far_m: float = FAR_M,
     width_mm: float = 84.0,
     height_mm: float = 62.0,
@@ -49,7 +51,7 @@ def locator_map(
     """Return the map beside a page's photos: its reach, its cameras, and the water between.
 
     `photos` are (number on the page, photo); areas of `not_surveyed`, `tile_edges` (named by tile label) and `places`
-    are metric; `sounding_points` are x and y arrays, shown as dots where there is no depth model.
+    are metric; `sounding_points` are x and y arrays, shown as dots where there is no depth model. `views` by photo id.
     """
     bank = shapely.unary_union([reach.line for reach in page_reaches])
     away = [(number, photo, _distance_m(photo, bank)) for number, photo in photos]
@@ -60,6 +62,9 @@ def locator_map(
     sheet.cameras(near, to_lonlat)
     sheet.far_cameras([item for item in away if item[2] > far_m], distance_unit)
     sheet.shore()
+    shown = viewed(photos, views or {})
+    sheet.views(shown)
+    is_seen = sheet.seen(shown, rings)
     sheet.furniture(distance_unit, to_lonlat)
     sheet.not_surveyed(not_surveyed)
     sheet.tiles(tile_edges)
@@ -67,8 +72,16 @@ def locator_map(
     sheet.unknowns()
     sheet.depths()
     sheet.soundings(sounding_points)
-    alt = locator_alt(page_reaches, away, bank, frame, sheet.levels, distance_unit, depth_unit)
-    return sheet.finish(id, alt, to_lonlat)
+    entries = _locator_entries(sheet.has("views"), is_seen)
+    sheet.put("legend", legend(entries, (0.0, frame.height_mm), width_mm))
+    alt = locator_alt(page_reaches, away, bank, frame, sheet.levels, distance_unit, depth_unit, views=views or {})
+    return sheet.finish(id, alt, to_lonlat, legend_height_mm(entries, width_mm))
+
+
+def _locator_entries(is_framed: bool, is_seen: bool) -> list[Entry]:
+    entries = [Entry("this reach", lines=("reach",))]
+    entries += [Entry("shore shown", lines=("seen",))] if is_seen else []
+    return entries + ([Entry("water in frame", frame=True)] if is_framed else [])
 
 
 def _distance_m(photo: Photo, bank: Any) -> float:

@@ -5,8 +5,22 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from itertools import groupby
 
-from atlasgen.compose.words import HEADINGS
-from atlasgen.model import ComposeRules, Known, Note, Photo, ReachCoverage, ReachDepth, ReachStates, Sentence
+from atlasgen.compose.bed_words import break_sentences, profile_sentences, relief_sentences
+from atlasgen.compose.history_words import layer_sentences
+from atlasgen.compose.words import HEADINGS, listing
+from atlasgen.model import (
+    ComposeRules,
+    Known,
+    Note,
+    Photo,
+    PointM,
+    Reach,
+    ReachCoverage,
+    ReachDepth,
+    ReachStates,
+    Sentence,
+)
+from atlasgen.model.relief import ReachProfile
 from atlasgen.units import count_words, depth_words, distance_words, level_words, percent_words
 
 # More pages than this are not looked up from paper; the web atlas lists them all.
@@ -14,29 +28,48 @@ _ELSEWHERE_TOLD = 4
 
 
 def page_notes(
-    reach_id: str,
+    reach: Reach,
     photos: Sequence[Photo],
     known: Known,
     dates: Mapping[str, str],
     elsewhere: Sequence[tuple[int, int]],
     rules: ComposeRules,
 ) -> tuple[Note, ...]:
-    """Return the notes of one page in the order a reader asks: depth, coverage, level, other photos, position.
+    """Return the notes of one page in the order a reader asks: depth, bed, coverage, level, other photos and layers.
 
     `dates` gives each photo's day in words, "" where its time is unknown; `elsewhere` the page and the number there of
     other photos that show this reach, best first.
     """
+    profile = known.profiles.get(reach.id)
     notes = (
-        ("depth", depth_sentences(known.reach_depth.get(reach_id), known.soundings_used, rules)),
-        ("coverage", coverage_sentences(known.reach_coverage.get(reach_id), rules)),
+        ("depth", depth_sentences(known.reach_depth.get(reach.id), known.soundings_used, rules, profile)),
+        ("bed", _bed_sentences(reach, known, rules)),
+        ("coverage", coverage_sentences(known.reach_coverage.get(reach.id), rules)),
         ("level", level_sentences(photos, known.stage_of_photo_m, dates, rules)),
-        ("shown", shown_sentences(known.audit.reaches[reach_id], elsewhere)),
+        ("shown", shown_sentences(known.audit.reaches[reach.id], elsewhere)),
+        ("layers", _layer_sentences(reach, known, rules)),
         ("position", position_sentences(photos)),
     )
-    return tuple(Note(topic, HEADINGS[topic], sentences) for topic, sentences in notes)
+    return tuple(Note(topic, HEADINGS[topic], sentences) for topic, sentences in notes if sentences)
 
 
-def depth_sentences(depth: ReachDepth | None, soundings_used: int, rules: ComposeRules) -> tuple[Sentence, ...]:
+def _bed_sentences(reach: Reach, known: Known, rules: ComposeRules) -> tuple[Sentence, ...]:
+    """Say how the bed falls off a reach, and what stands on it within reach of the bank."""
+    profile, features = known.profiles.get(reach.id), {feature.id: feature for feature in known.relief}
+    fall = break_sentences(profile, rules) if profile else ()
+    return (*fall, *relief_sentences(known.relief_near.get(reach.id, ()), features, rules))
+
+
+def _layer_sentences(reach: Reach, known: Known, rules: ComposeRules) -> tuple[Sentence, ...]:
+    middle = reach.line.interpolate(0.5, normalized=True)
+    covering = [layer for layer in known.layers if reach.id in layer.reaches]
+    at = PointM(middle.x, middle.y)
+    return tuple(sentence for layer in covering for sentence in layer_sentences(layer, at, rules))
+
+
+def depth_sentences(
+    depth: ReachDepth | None, soundings_used: int, rules: ComposeRules, profile: ReachProfile | None = None
+) -> tuple[Sentence, ...]:
     """Say what the soundings off one reach give, and what they do not."""
     if soundings_used == 0 or depth is None:
         return (Sentence("No soundings were supplied. The depth here is not known.", strong=True),)
@@ -44,9 +77,17 @@ def depth_sentences(depth: ReachDepth | None, soundings_used: int, rules: Compos
     if depth.soundings == 0:
         return (
             Sentence(f"No sounding was taken within {within} of this bank. The depth here is not known.", strong=True),
-            *_profile_sentences(depth, rules),
+            *_out_from_bank(depth, profile, rules),
         )
-    return (_spread_sentence(depth, within, rules), *_profile_sentences(depth, rules), *_reduction_sentences(depth))
+    return (
+        _spread_sentence(depth, within, rules),
+        *_out_from_bank(depth, profile, rules),
+        *_reduction_sentences(depth),
+    )
+
+
+def _out_from_bank(depth: ReachDepth, profile: ReachProfile | None, rules: ComposeRules) -> tuple[Sentence, ...]:
+    return _profile_sentences(depth, rules) if profile is None else profile_sentences(profile, rules)
 
 
 def _spread_sentence(depth: ReachDepth, within: str, rules: ComposeRules) -> Sentence:
@@ -70,10 +111,10 @@ def _profile_sentences(depth: ReachDepth, rules: ComposeRules) -> tuple[Sentence
     sentences = []
     if known:
         parts = [f"{depth_words(v, rules.depth_unit)} at {distance_words(a, rules.distance_unit)}" for a, v in known]
-        sentences.append(Sentence(f"Straight out from the middle of the reach: {_listing(parts)} from the bank."))
+        sentences.append(Sentence(f"Straight out from the middle of the reach: {listing(parts)} from the bank."))
     if known and unknown:
         parts = [distance_words(at_m, rules.distance_unit) for at_m in unknown]
-        sentences.append(Sentence(f"At {_listing(parts)} it is not known."))
+        sentences.append(Sentence(f"At {listing(parts)} it is not known."))
     return tuple(sentences)
 
 
@@ -147,7 +188,7 @@ def _who(numbers: list[int], of: int) -> str:
         return "this photo was"
     if len(numbers) == of:
         return "these photos were"
-    return f"photo {numbers[0]} was" if len(numbers) == 1 else f"photos {_listing([str(n) for n in numbers])} were"
+    return f"photo {numbers[0]} was" if len(numbers) == 1 else f"photos {listing([str(n) for n in numbers])} were"
 
 
 def shown_sentences(states: ReachStates, elsewhere: Sequence[tuple[int, int]]) -> tuple[Sentence, ...]:
@@ -164,7 +205,7 @@ def shown_sentences(states: ReachStates, elsewhere: Sequence[tuple[int, int]]) -
     if elsewhere:
         places = [f"page {page} (photo {number})" for page, number in elsewhere[:_ELSEWHERE_TOLD]]
         more = f", and {len(elsewhere) - len(places)} more" if len(elsewhere) > len(places) else ""
-        sentences.append(Sentence(f"It is also seen on {_listing(places) if not more else ', '.join(places)}{more}."))
+        sentences.append(Sentence(f"It is also seen on {listing(places) if not more else ', '.join(places)}{more}."))
     return tuple(sentences)
 
 
@@ -177,11 +218,6 @@ def position_sentences(photos: Sequence[Photo]) -> tuple[Sentence, ...]:
     sentences = []
     for how, group in groupby(sorted(enumerate(photos, 1), key=way), key=way):
         numbers = [number for number, _ in group]
-        who = f"Photo{'s' if len(numbers) > 1 else ''} {_listing([str(n) for n in numbers])}"
+        who = f"Photo{'s' if len(numbers) > 1 else ''} {listing([str(n) for n in numbers])}"
         sentences.append(Sentence(f"{who if len(photos) > 1 else 'Station'}: {how}."))
     return tuple(sentences)
-
-
-def _listing(parts: Sequence[str]) -> str:
-    """Join words as a sentence does: `a`, `a and b`, `a, b and c`."""
-    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"

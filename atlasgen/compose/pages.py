@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import UTC, datetime
 from itertools import pairwise
 
-from atlasgen.model import Photo, Reach, ReachSeen, Views
+from atlasgen.model import Photo, Reach, ReachSeen, TurnAround, Views
 
 MOST_PHOTOS_A_PAGE = 4
 # Reach, photos, part and parts: what stands on one page.
@@ -28,6 +28,14 @@ def home_reaches(photos: Iterable[Photo], reaches: Sequence[Reach], views: Views
     return homes
 
 
+def keep_sets_together(homes: Mapping[str, str], sets: Iterable[TurnAround]) -> dict[str, str]:
+    """Return the homes with every photo of a turn-around set at the reach nearest to its station.
+
+    The photos of a set show banks all round; what they share is where they were taken from.
+    """
+    return {**homes, **{photo: turn.reach for turn in sets for photo in turn.photos}}
+
+
 def photos_of_reaches(photos: Iterable[Photo], views: Views) -> dict[str, list[str]]:
     """Return the ids of the photos that show each reach, best first: most of it, then the finest."""
     found: dict[str, list[tuple[float, float, str]]] = defaultdict(list)
@@ -43,21 +51,30 @@ def _pixels_across(seen: ReachSeen, length_m: float) -> float:
     return seen.share * length_m * abs(math.sin(math.radians(seen.angle_deg))) * 100 / max(seen.gsd_cm, 1e-6)
 
 
-def page_groups(photos: Iterable[Photo], reaches: Sequence[Reach], homes: Mapping[str, str]) -> list[Group]:
+def page_groups(
+    photos: Iterable[Photo], reaches: Sequence[Reach], homes: Mapping[str, str], sets: Sequence[TurnAround] = ()
+) -> list[Group]:
     """Return `(reach, photos, part, parts)` for each page in reading order; every photo is on exactly one page.
 
-    `homes` gives the reach of each photo, by photo id.
+    `homes` gives the reach of each photo, by photo id. A set of `sets` has a page to itself, after the other photos of
+    its reach, its photos clockwise.
     """
     by_reach: dict[str, list[Photo]] = defaultdict(list)
     for photo in photos:
         by_reach[homes[photo.id]].append(photo)
     groups = []
     for reach in reaches:
-        parts = split_evenly(sorted(by_reach.pop(reach.id, []), key=_along_the_shore), MOST_PHOTOS_A_PAGE)
+        parts = _parts_of(by_reach.pop(reach.id, []), sets)
         groups += [(reach, tuple(part), number, len(parts)) for number, part in enumerate(parts, 1)]
     if by_reach:
         raise KeyError(f"photos tied to reaches that do not exist: {sorted(by_reach)}")
     return groups
+
+
+def _parts_of(photos: Sequence[Photo], sets: Sequence[TurnAround]) -> list[Sequence[Photo]]:
+    by_id = {photo.id: photo for photo in photos}
+    turns = [[by_id.pop(photo) for photo in turn.photos] for turn in sets if turn.photos[0] in by_id]
+    return [*split_evenly(sorted(by_id.values(), key=_along_the_shore), MOST_PHOTOS_A_PAGE), *turns]
 
 
 def split_evenly(items: Sequence[Photo], most: int) -> list[Sequence[Photo]]:

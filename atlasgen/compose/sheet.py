@@ -9,11 +9,12 @@ import shapely
 from shapely import Polygon
 
 from atlasgen.compose import ground as draw
-from atlasgen.compose.cameras import Camera, camera_shapes, cameras_on, far_camera_shapes, view_outline, view_shapes
+from atlasgen.compose.cameras import camera_shapes, cameras_on, far_camera_shapes
 from atlasgen.compose.depth_lines import Level, label_levels, levels_on
 from atlasgen.compose.drawing import Frame, ToLonLat, grid_convergence_deg, line
 from atlasgen.compose.furniture import NAME_MM, TEXT_MM, Name, scale_and_north
 from atlasgen.compose.lettering import Board
+from atlasgen.compose.views import Viewed, footprint_shapes, seen_runs, seen_shapes
 from atlasgen.model import DepthBand, Drawing, Isobath, NamedArea, Photo, Reach, Ring, Shape
 from atlasgen.units import DepthUnit, DistanceUnit
 
@@ -23,7 +24,7 @@ _STUB_MM = 4.0
 # From the bottom up. What is placed first gets its room first; where it is drawn is decided here.
 _LAYERS = (
     "ground", "closed", "soundings", "levels", "tiles", "views", "shore",
-    "reach", "labels", "names", "cameras", "furniture", "legend", "frame",
+    "seen", "reach", "labels", "names", "cameras", "furniture", "legend", "frame",
 )  # fmt: skip
 
 
@@ -54,6 +55,10 @@ class Sheet:
         """Add shapes to a layer."""
         self._shapes[layer] += tuple(shapes)
 
+    def has(self, layer: str) -> bool:
+        """Tell whether anything is drawn in a layer."""
+        return bool(self._shapes[layer])
+
     def put_lines(self, layer: str, lines: Iterable[draw.StyledLines]) -> None:
         """Add lines (style, geometry in mm) that will stop short of every word written on the sheet."""
         self._lines += [(layer, style, geometry) for style, geometry in lines if not geometry.is_empty]
@@ -69,13 +74,19 @@ class Sheet:
         self.board.take(lines.buffer(0.8))
         self.put("reach", line("reach-halo", lines) + line("reach", lines))
 
-    def cameras(self, photos: Iterable[tuple[int, Photo]], to_lonlat: ToLonLat) -> tuple[Camera, ...]:
-        """Draw cameras inside the frame: views below, numbered dots on top."""
-        cameras = cameras_on(self.frame, photos, to_lonlat, self.board)
-        self.put("views", view_shapes(cameras, self.frame))
-        self.put("cameras", camera_shapes(cameras, self.board))
-        self.board.take(*(view_outline(camera) for camera in cameras))
-        return cameras
+    def cameras(self, photos: Iterable[tuple[int, Photo]], to_lonlat: ToLonLat) -> None:
+        """Draw cameras inside the frame: numbered dots, on top of all else."""
+        self.put("cameras", camera_shapes(cameras_on(self.frame, photos, to_lonlat, self.board), self.board))
+
+    def views(self, items: Sequence[Viewed]) -> None:
+        """Tint the water in each photo's frame; words keep off its edge."""
+        self.put("views", footprint_shapes(items, self.frame, self.ground.water, self.board))
+
+    def seen(self, items: Sequence[Viewed], rings: Iterable[Ring]) -> bool:
+        """Draw a line along the shore that the photos show, with their numbers; tell whether any is on this map."""
+        shapes = seen_shapes(seen_runs(items), rings, self.frame, self.ground.water, self.board)
+        self.put("seen", shapes)
+        return bool(shapes)
 
     def far_cameras(self, photos: Iterable[tuple[int, Photo, float]], unit: DistanceUnit) -> None:
         """Draw arrows at the edge to cameras beyond the frame: number, photo, distance in metres."""

@@ -9,21 +9,21 @@ from dataclasses import dataclass, replace
 import numpy as np
 from shapely import MultiPolygon
 
-from atlasgen.compose.captions import day_words, describe
+from atlasgen.compose.captions import day_words
 from atlasgen.compose.chapters import make_chapters
-from atlasgen.compose.charts import depth_profile
+from atlasgen.compose.charts import reach_profile
+from atlasgen.compose.figures import PhotoFacts, compass_of, figure_of
 from atlasgen.compose.mapping import locator_map, overview_map, source_diagram, tile_map
 from atlasgen.compose.notes import page_notes
-from atlasgen.compose.pages import Group, home_reaches, page_groups, photos_of_reaches
+from atlasgen.compose.pages import Group, home_reaches, keep_sets_together, page_groups, photos_of_reaches
+from atlasgen.compose.state_map import state_map, state_words
 from atlasgen.compose.strip import strip_chart
 from atlasgen.compose.strip_layout import StripShore
 from atlasgen.compose.words import CAUTIONS, how_to_read, page_range
-from atlasgen.measure.offbank import profile_line
 from atlasgen.model import (
     Atlas,
     ComposeRules,
     Drawing,
-    Figure,
     Known,
     Layers,
     NamedArea,
@@ -37,12 +37,12 @@ from atlasgen.model import (
     ReachDepth,
     Survey,
     SurveyFacts,
+    TurnAround,
 )
 from atlasgen.place.geo import Projection
+from atlasgen.place.turnarounds import find_turnarounds
 from atlasgen.units import distance_words
 
-# A profile is drawn this far out, metres; what lies beyond is not fished from the bank. Ours.
-PROFILE_TO_M = 100.0
 # The strip chart's depth is the one a long cast from the bank reaches; one of the stations of every reach. Ours.
 STRIP_OFF_BANK_M = 20.0
 
@@ -59,6 +59,8 @@ class _Ground:
     tiles: tuple[NamedArea, ...]
     not_surveyed: tuple[NamedArea, ...]
     soundings_xy: tuple[np.ndarray, np.ndarray] | None
+    facts: PhotoFacts
+    sets: tuple[TurnAround, ...]
 
     def common(self) -> dict:
         """Arguments that all maps take."""
@@ -104,12 +106,15 @@ def compose_atlas(
         source_diagram=_sources(ground),
         tile_drawings=_tile_drawings(ground, pages, progress),
         strips=_strips(ground),
+        state_map=_state_map(ground),
+        state_words=state_words(known.audit, rules.distance_unit),
         pictures=pictures,
         left_out=tuple(p for p in problems if p.level == "left_out"),
         problems=problems,
         how_to_read=_how_to_read(known, placed, rules),
         cautions=CAUTIONS,
         methods=known.methods,
+        turnarounds=ground.sets,
         chapters=make_chapters(known, placed, pages, rules),
     )
 
@@ -118,21 +123,30 @@ def _ground(survey: Survey, placed: Placed, known: Known, rules: ComposeRules) -
     projection = Projection(placed.crs_metric)
     soundings = survey.soundings
     xy = projection.points(soundings.lon_deg, soundings.lat_deg) if soundings is not None else None
+    places = tuple(replace(place, area=projection.to_metric(place.area)) for place in survey.places)
     return _Ground(
         projection,
         placed,
         known,
         rules,
-        places=tuple(replace(place, area=projection.to_metric(place.area)) for place in survey.places),
+        places=places,
         tiles=tuple(NamedArea(tile.label, projection.to_metric(tile.area)) for tile in placed.tiles),
         not_surveyed=tuple(NamedArea(reason, area) for reason, area in known.not_surveyed),
         soundings_xy=xy,
+        facts=_photo_facts(placed, known, places, rules),
+        sets=find_turnarounds(placed.photos),
     )
 
 
+def _photo_facts(placed: Placed, known: Known, places: Sequence[NamedArea], rules: ComposeRules) -> PhotoFacts:
+    views, reaches = known.views, {reach.id: reach for reach in placed.reaches}
+    homes = home_reaches(placed.photos, placed.reaches, views)
+    return PhotoFacts(views.views, reaches, homes, known.stage_of_photo_m, placed.water, places, rules)
+
+
 def _pages(ground: _Ground, progress: Progress) -> tuple[Page, ...]:
-    placed, views = ground.placed, ground.known.views
-    groups = page_groups(placed.photos, placed.reaches, home_reaches(placed.photos, placed.reaches, views))
+    placed, homes = ground.placed, keep_sets_together(ground.facts.homes, ground.sets)
+    groups = page_groups(placed.photos, placed.reaches, homes, ground.sets)
     shown = _shown(ground, groups)
     pages = []
     for number, (reach, photos, part, parts) in enumerate(groups, 1):
@@ -164,29 +178,29 @@ def _page(
     here = {photo.id for photo in photos}
     days = {photo.id: day_words(photo.taken, rules.zone) for photo in photos}
     elsewhere = [(page, n) for photo, page, n in shown if photo not in here]
+    turn = next((turn for turn in ground.sets if turn.photos[0] in here), None)
     return Page(
         number=number,
         id=f"page-{number:03d}",
         title=reach_title(reach),
-        subtitle=_subtitle(reach, part, ground),
+        subtitle=_subtitle(reach, part, ground) + (", taken turning on one spot" if turn else ""),
         reaches=(reach.id,),
         tile=reach.tile,
-        figures=tuple(_figure(n, photo, reach, ground) for n, photo in numbered),
+        figures=tuple(figure_of(n, photo, ground.facts) for n, photo in numbered),
         locator=locator_map(
-            f"locator-{number:03d}", page_reaches=(reach,), photos=numbered, **ground.common(), **ground.depths()
+            f"locator-{number:03d}",
+            page_reaches=(reach,),
+            photos=numbered,
+            views=known.views.views,
+            **ground.common(),
+            **ground.depths(),
         ),
         profile=_profile(number, reach, photos, ground),
-        notes=page_notes(reach.id, photos, known, days, elsewhere, rules),
+        notes=page_notes(reach, photos, known, days, elsewhere, rules),
         previous=number - 1 if number > 1 else None,
         next=number + 1 if number < count else None,
+        compass=compass_of(f"compass-{number:03d}", turn, photos, ground.facts) if turn else None,
     )
-
-
-def _figure(number: int, photo: Photo, reach: Reach, ground: _Ground) -> Figure:
-    view = ground.known.views.views.get(photo.id)
-    seen = next((seen for seen in view.reaches if seen.reach == reach.id), None) if view else None
-    stage_m = ground.known.stage_of_photo_m.get(photo.id)
-    return describe(number, photo, f"reach {reach.id}", seen, stage_m, ground.rules)
 
 
 def reach_title(reach: Reach) -> str:
@@ -204,16 +218,14 @@ def _subtitle(reach: Reach, part: tuple[int, int], ground: _Ground) -> str:
 
 def _profile(number: int, reach: Reach, photos: Sequence[Photo], ground: _Ground) -> Drawing | None:
     """Draw the profile with the stage of the photos, where they agree on one to the centimetre."""
-    if ground.known.grid is None:
+    profile = ground.known.profiles.get(reach.id)
+    if profile is None:
         return None
     stages = {ground.known.stage_of_photo_m.get(photo.id) for photo in photos}
     known_m = [stage for stage in stages if stage is not None]
     one = known_m[0] if len(known_m) == len(stages) and max(known_m) - min(known_m) < 0.01 else None
-    profile = profile_line(reach, ground.placed.water, ground.known.grid, 1.0, PROFILE_TO_M)
-    if not any(depth_m for _, depth_m in profile):
-        return None  # only the banks, at zero: nothing is known of the bed
     rules = ground.rules
-    return depth_profile(
+    return reach_profile(
         f"profile-{number:03d}", profile, one, rules.depth_unit, rules.distance_unit, datum=rules.datum
     )
 
@@ -244,6 +256,10 @@ def _sources(ground: _Ground) -> Drawing:
         not_surveyed=ground.not_surveyed,
         **ground.common(),
     )
+
+
+def _state_map(ground: _Ground) -> Drawing:
+    return state_map("states", ground.known.audit, tiles=ground.tiles, places=ground.places, **ground.common())
 
 
 def _strips(ground: _Ground) -> tuple[Drawing, ...]:
@@ -302,6 +318,7 @@ def _layers(survey: Survey, ground: _Ground) -> Layers:
         pass_lines=tuple(to_lonlat(line) for line in known.pass_lines),
         not_surveyed=tuple(replace(area, area=to_lonlat(area.area)) for area in ground.not_surveyed),
         places=survey.places,
+        no_photo=survey.no_photo,
     )
 
 

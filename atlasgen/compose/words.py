@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 HEADINGS = {
     "depth": "Depth",
+    "bed": "The bed off this bank",
     "coverage": "How well surveyed",
     "level": "Water level",
     "shown": "Photographs of this bank",
+    "layers": "Older pictures of this place",
     "position": "Where these were taken",
 }
 
@@ -41,13 +45,22 @@ def how_to_read(datum: str, depth_unit: str, off_bank: str, reach_length: str, s
     )
 
 
+def listing(parts: Sequence[str]) -> str:
+    """Join words as a sentence does: `a`, `a and b`, `a, b and c`."""
+    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
 def page_range(numbers: list[int]) -> str:
     """Return `page 3`, `pages 3–9` or `pages 3–5, 9` for ascending page numbers."""
+    return f"page{'s' if len(numbers) > 1 else ''} {number_list(numbers)}"
+
+
+def number_list(numbers: list[int]) -> str:
+    """Return `3`, `3–9` or `3–5, 9` for ascending numbers."""
     runs: list[list[int]] = []
     for number in numbers:
         if runs and number == runs[-1][-1] + 1:
             runs[-1].append(number)
         else:
             runs.append([number])
-    words = ", ".join(f"{run[0]}–{run[-1]}" if len(run) > 1 else f"{run[0]}" for run in runs)
-    return f"page{'s' if len(numbers) > 1 else ''} {words}"
+    return ", ".join(f"{run[0]}–{run[-1]}" if len(run) > 1 else f"{run[0]}" for run in runs)

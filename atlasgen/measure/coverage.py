@@ -81,9 +81,16 @@ def sounding_lines(
     alone makes no line.
     """
     places = np.c_[x, y].astype(float)
-    breaks = (np.diff(line) != 0) | (np.hypot(*np.diff(places, axis=0).T) > gap_m)
-    runs = [LineString(run) for run in np.split(places, np.flatnonzero(breaks) + 1) if len(run) > 1]
+    runs = [LineString(run) for run in np.split(places, run_starts(x, y, line, gap_m)[1:]) if len(run) > 1]
     return tuple(run for run in shapely.simplify(runs, tolerance_m) if run.length > 0) if runs else ()
+
+
+def run_starts(x: np.ndarray, y: np.ndarray, line: np.ndarray, gap_m: float = 100.0) -> np.ndarray:
+    """Find the soundings with which a run begins; the first of all always does."""
+    if not len(x):
+        return np.empty(0, dtype=np.int64)
+    breaks = (np.diff(line) != 0) | (np.hypot(np.diff(x), np.diff(y)) > gap_m)
+    return np.r_[0, np.flatnonzero(breaks) + 1]
 
 
 def source_parts(

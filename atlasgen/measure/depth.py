@@ -68,7 +68,7 @@ def build_grid(
     cell_m
         Cell size, or None to choose it from the soundings (see `choose_cell`); enlarged if the grid would be too big.
     near_sounding_m
-        The farthest a value may be from a sounding.
+        The farthest a value may be from a sounding; infinity for no limit (for trials, never for a chart).
     line
         The run each sounding belongs to, for choosing the cell; None takes them as one run.
     """
@@ -102,6 +102,18 @@ def depth_at(grid: DepthGrid, x: np.ndarray, y: np.ndarray) -> np.ndarray:
         # A point on a cell's very centre line does not need the cells beyond it.
         depth += np.where(weight > 0, weight * value, 0.0)
     return depth
+
+
+def cells_at(grid: DepthGrid, values: np.ndarray, x: np.ndarray, y: np.ndarray) -> np.ndarray:
+    """Read values, one for each cell of the grid, in the cells that hold the points; NaN outside the grid."""
+    row = np.floor((np.asarray(y, dtype=float) - grid.y0_m) / grid.cell_m + 0.5)
+    return _cell_values(values, row, np.floor((np.asarray(x, dtype=float) - grid.x0_m) / grid.cell_m + 0.5))
+
+
+def used_soundings(x: np.ndarray, y: np.ndarray, depth_m: np.ndarray, water: MultiPolygon, cell_m: float) -> np.ndarray:
+    """Return the soundings that a model of that cell rests on, one for each cell that holds any: (n, 3) x, y, depth."""
+    x, y, depth_m, _ = _usable(x, y, depth_m, None, water)
+    return _in_water(np.c_[block_median(x, y, depth_m, cell_m)], water)
 
 
 def _cell_values(values: np.ndarray, row: np.ndarray, col: np.ndarray) -> np.ndarray:
@@ -164,6 +176,8 @@ def _reached(soundings: np.ndarray, frame: _Frame, allowed: np.ndarray, near_sou
     """
     from scipy.ndimage import binary_dilation
 
+    if np.isinf(near_sounding_m):
+        return allowed
     sounded = np.zeros(frame.shape, dtype=bool)
     sounded[frame.cell_of(soundings[:, 0], soundings[:, 1])] = True
     steps = int(np.ceil(near_sounding_m / frame.cell_m)) + 1

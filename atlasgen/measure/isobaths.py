@@ -9,11 +9,13 @@ import numpy as np
 import shapely
 from shapely import LineString, MultiPolygon
 
+from atlasgen.measure.contour_lines import Places, smoothed, split_doubtful
 from atlasgen.measure.gridding import raster_polygon
 from atlasgen.model import DepthBand, DepthGrid, Isobath
 from atlasgen.units import DEPTH_UNIT_M, DepthUnit
 
-# Ours: a line may be moved by a quarter of a cell to lose the steps of the grid; that is within what the grid knows.
+# Ours: a line may be moved by a quarter of a cell to lose the steps of the grid; that is within what the grid knows,
+# as long as no sounding comes to lie on its other side.
 SIMPLIFY_CELLS = 0.25
 # Ours: a loop shorter than this goes round a single sounding, a loose end shorter than the other says nothing.
 SHORTEST_LOOP_CELLS, SHORTEST_END_CELLS = 8.0, 2.0
@@ -41,17 +43,38 @@ def isobath_depths(
     return [(value * factor, f"{value:g}", _is_multiple(value, major_every)) for value in fine + coarse]
 
 
-def draw_isobaths(grid: DepthGrid, depths: Iterable[tuple[float, str, bool]]) -> tuple[Isobath, ...]:
+def draw_isobaths(
+    grid: DepthGrid,
+    depths: Iterable[tuple[float, str, bool]],
+    soundings: np.ndarray | None = None,
+    doubtful_over_m: float | None = None,
+) -> tuple[Isobath, ...]:
     """Draw the lines of equal depth; depths without a line are left out.
 
-    Lines are simplified by at most SIMPLIFY_CELLS of a cell; loops shorter than SHORTEST_LOOP_CELLS and loose ends
-    shorter than SHORTEST_END_CELLS are dropped.
+    Lines are simplified by at most SIMPLIFY_CELLS of a cell, and never across one of the `soundings`. Loops shorter
+    than SHORTEST_LOOP_CELLS and loose ends shorter than SHORTEST_END_CELLS are dropped, but not a loop round a sounding
+    that reaches up to the next shallower depth of the list: that is a shoal.
+
+    Parameters
+    ----------
+    depths
+        (metres, number in the reader's unit, major), shallow to deep, as from `isobath_depths`.
+    soundings
+        (n, 3): x, y, depth of the soundings that the model rests on (`used_soundings`).
+    doubtful_over_m
+        Where the grid's bound is greater, a line goes to `doubtful` (see `doubtful_over`); None takes all as sure.
     """
     if not _can_contour(grid.depth_m):
         return ()
     generator = _contours(grid.depth_m, grid)
-    drawn = (Isobath(depth, label, major, _lines(generator.lines(depth), grid)) for depth, label, major in depths)
-    return tuple(isobath for isobath in drawn if isobath.lines)
+    places = Places(np.empty((0, 3)) if soundings is None else soundings)
+    drawn, above_m = [], -np.inf
+    for depth, label, major in depths:
+        lines = _kept(generator.lines(depth), grid, places, above_m)
+        sure, doubtful = split_doubtful(smoothed(lines, SIMPLIFY_CELLS * grid.cell_m, places), grid, doubtful_over_m)
+        drawn.append(Isobath(depth, label, major, sure, doubtful))
+        above_m = depth
+    return tuple(isobath for isobath in drawn if isobath.lines or isobath.doubtful)
 
 
 def thin_isobaths(isobaths: Iterable[Isobath], every: float) -> tuple[Isobath, ...]:
@@ -124,11 +147,13 @@ def _contours(depth_m: np.ndarray, grid: DepthGrid):
     )
 
 
-def _lines(parts: Iterable[np.ndarray], grid: DepthGrid) -> tuple[LineString, ...]:
+def _kept(parts: Iterable[np.ndarray], grid: DepthGrid, places: Places, above_m: float) -> list[LineString]:
+    """Return the lines worth drawing; `above_m` is the next shallower depth that has a line."""
     lines = [LineString(part) for part in parts if len(part) > 1]
     shortest = {True: SHORTEST_LOOP_CELLS * grid.cell_m, False: SHORTEST_END_CELLS * grid.cell_m}
-    kept = [line for line in lines if line.length >= shortest[line.is_closed]]
-    return tuple(shapely.simplify(kept, SIMPLIFY_CELLS * grid.cell_m)) if kept else ()
+    short = [line.length < shortest[line.is_closed] for line in lines]
+    shoals = places.shoals([line for line, drop in zip(lines, short, strict=True) if drop], above_m)
+    return [line for line, drop in zip(lines, short, strict=True) if not drop or line in shoals]
 
 
 def _with_bank(grid: DepthGrid, known: np.ndarray, water: MultiPolygon) -> np.ndarray:

@@ -19,7 +19,7 @@ from atlasgen.model import LonLat, Measured, Photo, PhotoFile, PointM
 from atlasgen.model.fieldplan import Aim, PlanRules, ShoreSpan
 from atlasgen.model.views import SeenMetres, ViewRules
 from atlasgen.place.rays import Camera
-from atlasgen.place.seen import seen_metres, view_of
+from atlasgen.place.seen import see_photos
 from atlasgen.place.shore_index import ShoreIndex
 
 if TYPE_CHECKING:
@@ -63,10 +63,8 @@ def seer(shore: ShoreIndex, rules: ViewRules, stage_m: float | None = None) -> S
 
     def see(camera: Camera) -> SeenMetres:
         photo = planned_photo(camera, true_heading_deg(camera, shore), LonLat(0.0, 0.0))
-        view = view_of(photo, shore, rules, stage_m)
-        if view is None:
-            return SeenMetres(np.empty(0, int), np.empty(0), np.empty(0), np.empty(0))
-        return seen_metres(photo, view, shore, stage_m)
+        (seen,) = see_photos([photo], shore, rules, {photo.id: stage_m})[1]
+        return SeenMetres(np.empty(0, int), np.empty(0), np.empty(0), np.empty(0)) if seen is None else seen
 
     return see
 

@@ -3,32 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 
 import numpy as np
 from shapely import LineString, MultiPolygon
 
+from atlasgen.measure.bedform import survey_bedform
 from atlasgen.measure.coverage import reach_coverage, source_parts
-from atlasgen.measure.depth import build_grid
+from atlasgen.measure.depth_model import DepthModel, model_depths
 from atlasgen.measure.drawdown import place_layers
 from atlasgen.measure.gaps import gaps
-from atlasgen.measure.isobaths import band_edges, depth_bands, draw_isobaths, isobath_depths
-from atlasgen.measure.level import Reduction, reduce_soundings, stage_at
+from atlasgen.measure.level import stage_at
 from atlasgen.measure.offbank import off_bank
+from atlasgen.measure.preparation import Prepared, prepare_soundings
 from atlasgen.measure.shore_audit import audit_shore
+from atlasgen.measure.sidescan import Bed, survey_sidescan
+from atlasgen.measure.sources import survey_sources
 from atlasgen.model import (
     AuditRules,
-    DepthBand,
     DepthGrid,
-    Isobath,
     Known,
     MeasureRules,
     Placed,
     Problem,
     Progress,
-    Soundings,
     StageRecord,
     Survey,
 )
@@ -41,22 +41,6 @@ if TYPE_CHECKING:
 Reasoned = tuple[str, MultiPolygon]
 
 
-@dataclass(frozen=True, slots=True)
-class _Sounded:
-    """The soundings as the rest of the room uses them: metric, below datum, NaN where they give no depth."""
-
-    x_m: np.ndarray
-    y_m: np.ndarray
-    depth_m: np.ndarray
-    line: np.ndarray
-    reduced: bool
-    how: str
-
-    @property
-    def used(self) -> np.ndarray:
-        return np.isfinite(self.depth_m)
-
-
 def level_lookup(record: StageRecord | None) -> Callable[[datetime | None], float | None]:
     """Return the level against the datum as a function of time, None where it is not known."""
     return lambda taken: None if taken is None else stage_at(record, taken.timestamp())[0]
@@ -67,12 +51,22 @@ def measure_survey(
 ) -> Known:
     """Work out what is known of depth, level and coverage, and how well each shore is photographed."""
     projection = Projection(placed.crs_metric)
-    sounded = _sounded(survey.soundings, survey.stage, projection, rules)
+    progress("cleaning soundings", 0, 0)
+    sounded = prepare_soundings(survey.soundings, survey.stage, placed.water, projection, rules.soundings)
+    survey = replace(survey, soundings=sounded.soundings)
     reasons = [(area.name, projection.to_metric(area.area)) for area in survey.not_surveyed]
     progress("modelling depth", 0, 0)
-    grid, isobaths, bands = _model(sounded, placed, rules)
+    depths = model_depths(sounded, placed.water, rules)
+    grid = depths.grid
     progress("measuring off every reach", 0, 0)
     parts = source_parts(sounded.x_m, sounded.y_m, sounded.line, placed.water, reasons)
+    form = survey_bedform(sounded.x_m[sounded.used], sounded.y_m[sounded.used], placed, grid, rules)
+    progress("laying out the sonar passes", 0, 0)
+    bed = Bed(grid, survey.stage, sounded.reduced, rules.soundings.draught_m)
+    sonar, reach_sonar = survey_sidescan(survey, placed, bed, reasons, rules)
+    sources, tile_sources = survey_sources(
+        survey.soundings, sounded.x_m, sounded.y_m, placed, sonar, rules.near_sounding_m, rules.zone
+    )
     stage_of = level_lookup(survey.stage)
     no_photo = [(area.name, projection.to_metric(area.area)) for area in survey.no_photo]
     audited = audit_shore(placed, sight, audit, no_photo)
@@ -84,57 +78,41 @@ def measure_survey(
         reach_coverage=_reach_coverage(sounded, placed, reasons, rules),
         reach_state=states,
         grid=grid,
-        isobaths=isobaths,
-        bands=bands,
+        isobaths=depths.isobaths,
+        bands=depths.bands,
+        depth_bound=depths.bound,
+        hypsometry=depths.hypsometry,
         soundings_used=int(sounded.used.sum()),
-        methods=_methods(survey.soundings, sounded, grid, rules),
-        problems=(*_level_problems(placed, survey.stage), *said),
+        methods=(
+            *_methods(sounded, depths, rules),
+            *form.methods,
+            *filter(None, [sight.method]),
+            *(sonar.methods if sonar else ()),
+        ),
+        problems=(*sounded.problems, *_level_problems(placed, survey.stage), *sight.problems, *said),
         layers=layers,
+        land_height=sight.shore.ground_height,
         audit=audited,
         gaps=gaps(placed.reaches, states),
         views=sight.views,
         sounding_lines=parts.sounding_lines,
         pass_lines=_pass_lines(survey, projection),
         not_surveyed=parts.not_surveyed,
+        reduction=sounded.reduction,
+        cleaning=sounded.cleaning,
+        crossings=sounded.crossings,
+        soundings_left_out=sounded.left_out or (survey.soundings.left_out if survey.soundings else None),
+        sonar=sonar,
+        reach_sonar=reach_sonar,
+        sources=sources,
+        tile_sources=tile_sources,
+        profiles=form.profiles,
+        relief=form.relief,
+        relief_near=form.near,
     )
 
 
-def _sounded(
-    soundings: Soundings | None, record: StageRecord | None, projection: Projection, rules: MeasureRules
-) -> _Sounded:
-    if soundings is None or not len(soundings.depth_m):
-        none = np.empty(0)
-        return _Sounded(none, none, none, none.astype(int), False, "No soundings were supplied.")
-    x_m, y_m = projection.points(soundings.lon_deg, soundings.lat_deg)
-    reduction: Reduction = reduce_soundings(soundings.depth_m, soundings.time_s, record, rules.draught_m)
-    return _Sounded(x_m, y_m, reduction.depth_m, soundings.line, reduction.reduced, reduction.how)
-
-
-def _model(
-    sounded: _Sounded, placed: Placed, rules: MeasureRules
-) -> tuple[DepthGrid | None, tuple[Isobath, ...], tuple[DepthBand, ...]]:
-    used = sounded.used
-    if not used.any():
-        return None, (), ()
-    grid = build_grid(
-        sounded.x_m[used],
-        sounded.y_m[used],
-        sounded.depth_m[used],
-        placed.water,
-        rules.cell_m,
-        rules.near_sounding_m,
-        sounded.line[used],
-    )
-    if grid is None:
-        return None, (), ()
-    deepest_m = float(np.nanmax(grid.depth_m))
-    depths = isobath_depths(
-        deepest_m, rules.depth_unit, rules.fine_interval, rules.fine_to, rules.coarse_interval, rules.major_every
-    )
-    return grid, draw_isobaths(grid, depths), depth_bands(grid, placed.water, band_edges(deepest_m, rules.depth_unit))
-
-
-def _reach_depth(sounded: _Sounded, placed: Placed, grid: DepthGrid | None, rules: MeasureRules):
+def _reach_depth(sounded: Prepared, placed: Placed, grid: DepthGrid | None, rules: MeasureRules):
     return off_bank(
         placed.reaches,
         placed.water,
@@ -147,7 +125,7 @@ def _reach_depth(sounded: _Sounded, placed: Placed, grid: DepthGrid | None, rule
     )
 
 
-def _reach_coverage(sounded: _Sounded, placed: Placed, reasons: Sequence[Reasoned], rules: MeasureRules):
+def _reach_coverage(sounded: Prepared, placed: Placed, reasons: Sequence[Reasoned], rules: MeasureRules):
     used = sounded.used
     return reach_coverage(
         placed.reaches,
@@ -170,30 +148,12 @@ def _pass_lines(survey: Survey, projection: Projection) -> tuple[LineString, ...
     return tuple(lines)
 
 
-def _methods(
-    soundings: Soundings | None, sounded: _Sounded, grid: DepthGrid | None, rules: MeasureRules
-) -> tuple[str, ...]:
+def _methods(sounded: Prepared, depths: DepthModel, rules: MeasureRules) -> tuple[str, ...]:
     """Say in sentences how the numbers of the pages were made."""
-    if soundings is None:
+    if sounded.soundings is None and depths.grid is None:
         return ("No soundings were supplied, so no depth is stated anywhere.",)
-    sentences = [f"{sounded.how[0].upper()}{sounded.how[1:]}."]
-    if rules.draught_m:
-        sentences.append(f"The transducer's draught of {rules.draught_m:g} m was added.")
-    if grid is not None:
-        sentences.append(
-            f"The depth model has cells of {grid.cell_m:g} m: the median sounding of each cell, joined by triangles "
-            f"with the shoreline as depth zero{_bank_words(sounded.reduced)}. No depth is stated farther than "
-            f"{grid.near_sounding_m:g} m from a sounding."
-        )
-    sentences.append(
-        f"A page's depth and coverage notes speak of the water within {rules.off_bank_m:g} m of its reach. "
-        "Spikes are not cleaned from the soundings, and no bound of error is stated in this edition."
-    )
-    return tuple(sentences)
-
-
-def _bank_words(reduced: bool) -> str:
-    return " at full supply level" if reduced else ", though the level on the survey day is not known"
+    off = f"A page's depth and coverage notes speak of the water within {rules.off_bank_m:g} m of its reach."
+    return (*(sounded.words if sounded.soundings else ()), *depths.methods, off)
 
 
 def _level_problems(placed: Placed, record: StageRecord | None) -> list[Problem]:

@@ -5,7 +5,20 @@ above the datum (negative when drawn down), times aware UTC, areas square metres
 Nothing here computes; shapely and numpy are named for type checkers only, so that a worker stays light.
 """
 
-from atlasgen.model.atlas import Atlas, Drawing, Figure, Layers, Note, Page, Picture, Sentence, Shape, SurveyFacts
+from atlasgen.model.atlas import (
+    Atlas,
+    Compass,
+    Drawing,
+    Figure,
+    Layers,
+    Note,
+    Page,
+    Picture,
+    Sentence,
+    Shape,
+    SurveyFacts,
+    Thumbnail,
+)
 from atlasgen.model.common import PROBLEM_CODES, Level, LonLat, Measured, PointM, Problem, Progress
 from atlasgen.model.known import DepthBand, DepthGrid, Isobath, Known, ReachCoverage, ReachDepth
 from atlasgen.model.placed import Photo, Placed, Reach, Ring, Tile
@@ -33,6 +46,7 @@ from atlasgen.model.survey import (
     Survey,
     Track,
 )
+from atlasgen.model.turnarounds import TurnAround
 from atlasgen.model.views import ReachSeen, SeenMetres, Stretch, View, ViewRules, Views
 
 __all__ = [
@@ -40,6 +54,7 @@ __all__ = [
     "Atlas",
     "AuditRules",
     "CameraRule",
+    "Compass",
     "ComposeRules",
     "Correction",
     "DepthBand",
@@ -89,8 +104,10 @@ __all__ = [
     "Stretch",
     "Survey",
     "SurveyFacts",
+    "Thumbnail",
     "Tile",
     "Track",
+    "TurnAround",
     "View",
     "ViewRules",
     "Views",

@@ -165,6 +165,7 @@ class Layers:
     pass_lines: tuple[LineString, ...]
     not_surveyed: tuple[NamedArea, ...]
     places: tuple[NamedArea, ...]
+    no_photo: tuple[NamedArea, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,6 +188,9 @@ class Atlas:
     cautions: tuple[str, ...]
     methods: tuple[str, ...]
     chapters: tuple[Chapter, ...] = ()
+    state_map: Drawing | None = None
+    state_words: tuple[str, ...] = ()
+    turnarounds: tuple[TurnAround, ...] = ()
 
     def page_of_photo(self) -> dict[str, int]:
         """Photo id to the number of the page it is on."""

@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from atlasgen.model.common import Problem
+from atlasgen.model.depths import DepthBound, Hypsometry
 from atlasgen.model.history import HistoricLayer
+from atlasgen.model.quality import Cleaning, Crossings, LeftOut, ReductionStep
+from atlasgen.model.relief import ReachProfile, ReliefFeature, ReliefNear
+from atlasgen.model.sonar import ReachSonar, SonarCoverage, SourceRow
 from atlasgen.model.states import Gap, ShoreAudit, ShoreState
 from atlasgen.model.views import Views
 
 if TYPE_CHECKING:
     import numpy as np
     from shapely import LineString, MultiPolygon
+
+# Height of the land's outline above the shoreline, metres, at map places x, y; NaN where no elevation is known.
+LandHeight = Callable[["np.ndarray", "np.ndarray"], "np.ndarray"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,12 +42,13 @@ class DepthGrid:
 
 @dataclass(frozen=True, slots=True)
 class Isobath:
-    """One depth line, metric; `label` in the reader's unit."""
+    """One depth line, metric; `label` in the reader's unit. `doubtful` are its parts that are drawn broken."""
 
     depth_m: float
     label: str
     major: bool
     lines: tuple[LineString, ...]
+    doubtful: tuple[LineString, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,3 +110,17 @@ class Known:
     pass_lines: tuple[LineString, ...] = ()
     not_surveyed: tuple[tuple[str, MultiPolygon], ...] = ()
     layers: tuple[HistoricLayer, ...] = ()
+    land_height: LandHeight | None = None
+    reduction: tuple[ReductionStep, ...] = ()
+    cleaning: Cleaning | None = None
+    crossings: Crossings | None = None
+    soundings_left_out: LeftOut | None = None
+    sonar: SonarCoverage | None = None
+    reach_sonar: Mapping[str, ReachSonar] = field(default_factory=dict)
+    sources: tuple[SourceRow, ...] = ()
+    tile_sources: Mapping[str, tuple[SourceRow, ...]] = field(default_factory=dict)
+    profiles: Mapping[str, ReachProfile | None] = field(default_factory=dict)
+    relief: tuple[ReliefFeature, ...] = ()
+    relief_near: Mapping[str, tuple[ReliefNear, ...]] = field(default_factory=dict)
+    depth_bound: DepthBound | None = None
+    hypsometry: Hypsometry | None = None

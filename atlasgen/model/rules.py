@@ -10,6 +10,8 @@ from zoneinfo import ZoneInfo
 
 from atlasgen.model.common import LonLat
 from atlasgen.model.history import LayerRule
+from atlasgen.model.quality import SoundingRules
+from atlasgen.model.sonar import SonarRules
 
 Zone = timedelta | ZoneInfo
 
@@ -24,6 +26,8 @@ class CameraRule:
     sensor_width_mm: float | None = None
     takeoff_above_water_m: float | None = None
     altitude_above: Literal["sea level", "ellipsoid"] | None = None
+    height_above_water_m: float | None = None
+    looks_deg_right_of_bow: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,12 +75,15 @@ class MeasureRules:
     near_sounding_m: float = 25.0
     cell_m: float | None = None
     zone: Zone = field(default_factory=timedelta)
-    draught_m: float = 0.0
     depth_unit: Literal["feet", "metres"] = "feet"
     fine_interval: float = 1.0
     fine_to: float = 30.0
     coarse_interval: float = 3.0
     major_every: float = 10.0
+    profile_depths: tuple[float, ...] = (5.0, 10.0, 20.0)
+    relief_within_m: float = 100.0
+    soundings: SoundingRules = field(default_factory=SoundingRules)
+    sonar: SonarRules = field(default_factory=SonarRules)
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,7 +24,8 @@ class AuditRules:
     """When a photo shows a bank well: it must keep all three limits at once. The defaults are ours.
 
     `gsd_limit_cm` 10: a rock or stump of 0.8 m is then 8 pixels wide, about what it takes to tell what a thing is
-    (Johnson's criteria of 1958, from memory). `angle_limit_deg` 20, between line of sight and bank: nearer to the run
+    (Johnson's criteria of 1958, from memory). `angle_limit_deg` 20, in space between line of sight and bank (90 is
+    square on or straight down, negative is from behind at a low height): nearer to the run
     of the bank, its length is drawn together to a third (sin 20 is 0.34). `age_limit_days` 730: two seasons of
     growth, slips and new jetties. Age counts back from `reference`, by default the newest photo's time.
     """
@@ -66,7 +67,7 @@ class Pieces(Protocol):
 class Sightings(NamedTuple):
     """Every piece that every photo shows: arrays of one length, each pair of piece and photo at most once.
 
-    `angle_deg` is negative where the bank is seen from behind, over the land.
+    `angle_deg` is as in `Stretch`: negative where the bank is seen from behind, over the land, at a low height.
     """
 
     piece: np.ndarray

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Literal
 
 from atlasgen.model.common import LonLat, Problem
 from atlasgen.model.history import LayerFile
+from atlasgen.model.quality import LeftOut
+from atlasgen.model.rasters import Raster
 
 if TYPE_CHECKING:
     import numpy as np
@@ -73,6 +75,8 @@ class Soundings:
     """Depths as recorded, metres, positive down from the transducer's reference (before stage); unknown time is NaN.
 
     `line` numbers the run a sounding belongs to (a file, or a pause in one); `rejected` counts rows by reason.
+    `file` is a place in `files`, `row` the line of that file (0 where it is not known); both None where soundings
+    were made otherwise. `draught_in_m` holds, for each file, the draught that its depths include already.
     """
 
     lon_deg: np.ndarray
@@ -82,6 +86,10 @@ class Soundings:
     line: np.ndarray
     files: tuple[str, ...] = ()
     rejected: Mapping[str, int] = field(default_factory=dict)
+    file: np.ndarray | None = None
+    row: np.ndarray | None = None
+    draught_in_m: tuple[float, ...] = ()
+    left_out: LeftOut | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +104,10 @@ class Outage:
 
 @dataclass(frozen=True, slots=True)
 class SonarPass:
-    """One run of the sonar boat; arrays of one length. NaN where the record is silent."""
+    """One run of the sonar boat; arrays of one length. NaN where the record is silent.
+
+    `speed_computed`: the record holds no speed for most of it, and positions and times stand in.
+    """
 
     name: str
     time_s: np.ndarray
@@ -106,6 +117,9 @@ class SonarPass:
     range_m: np.ndarray
     height_above_bed_m: np.ndarray
     outages: tuple[Outage, ...] = ()
+    speed_computed: bool = False
+    file: str = ""
+    instrument: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +158,8 @@ class Correction:
 class Survey:
     """All that the folder holds. `shoreline` is the water at full supply level, WGS 84, islands as holes.
 
-    `no_photo` are shores that cannot be photographed, with the reason.
+    `no_photo` are shores that cannot be photographed, with the reason. `sonar_coverage` are outlines of side-scan
+    pictures: the pass as name, `fine` or `coarse` as kind where that is known.
     """
 
     photos: tuple[PhotoFile, ...]
@@ -157,7 +172,9 @@ class Survey:
     places: tuple[NamedArea, ...] = ()
     sheets: tuple[NamedArea, ...] = ()
     no_photo: tuple[NamedArea, ...] = ()
+    sonar_coverage: tuple[NamedArea, ...] = ()
     layers: tuple[LayerFile, ...] = ()
     corrections: Mapping[str, Correction] = field(default_factory=dict)
+    elevation: tuple[Raster, ...] = ()
     problems: tuple[Problem, ...] = ()
     inputs: Mapping[str, str] = field(default_factory=dict)

@@ -36,9 +36,11 @@ class Stretch:
     """A piece of one ring that a photo shows without a break; `from_m` is below `to_m`, chainages of the ring.
 
     A piece that runs over the ring's start is two stretches. `distance_m` is the least distance from the station on
-    the map, `angle_deg` the mean angle between line of sight and bank: 90 square on, 0 along the bank, negative where
-    the bank is seen from behind, over the land. `gsd_cm`: centimetres a pixel across the line of sight, at best and
-    in the middle of the stretch. `probability`: mean share of the draws in which its metres are in the frame.
+    the map, `angle_deg` the mean angle in space between the line of sight and the run of the bank: 90 square on or
+    straight down, 0 along the bank, negative where the bank is seen from behind, over the land, on a sight line that
+    falls by less than 45° across it (`place.stretches.angle_to_bank_deg`). `gsd_cm`: centimetres a pixel across the
+    line of sight, at best and in the middle of the stretch. `probability`: mean share of the draws in which its metres
+    are in the frame.
     """
 
     ring: str

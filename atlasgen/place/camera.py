@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from atlasgen.errors import fault_text
 from atlasgen.model import Correction, LonLat, Measured, PhotoFile, Problem
+from atlasgen.place.course import Mount, mounted_heading
 
 if TYPE_CHECKING:
     from pygeomag import GeoMag
@@ -23,9 +24,11 @@ GIMBAL_TILT_SIGMA_DEG = 1.0
 RIG_TILT_SIGMA_DEG = 5.0
 CORRECTION_SIGMA_DEG = 5.0
 HAND_LEVEL_SIGMA_DEG = 8.0
-# Heights: the crew's word; air pressure drifts by a metre or two in a flight; a take-off spot nobody measured;
-# GPS heights are about twice as poor as positions; how a person holds a camera.
+# Heights: the crew's word on a photo, and on a camera fixed to a boat, which rides the waves; air pressure drifts by a
+# metre or two in a flight; a take-off spot nobody measured; GPS heights are about twice as poor as positions; how a
+# person holds a camera.
 CORRECTION_HEIGHT_SIGMA_M = 1.0
+FIXED_HEIGHT_SIGMA_M = 0.2
 BAROMETER_SIGMA_M = 2.0
 UNKNOWN_TAKEOFF_SIGMA_M = 4.0
 ALTITUDE_SIGMA_M = 10.0
@@ -65,8 +68,8 @@ class TrueHeading(NamedTuple):
 class HeightSettings:
     """What the crew said about heights; None is not said.
 
-    `takeoff_above_water_m` and `altitude_above` belong to the photo's camera; `elevation_m` is the chart datum's
-    height above `elevation_above`.
+    `takeoff_above_water_m`, `altitude_above` and `fixed_m`, its height where it is fixed to a boat, belong to the
+    photo's camera; `elevation_m` is the chart datum's height above `elevation_above`.
     """
 
     eye_height_m: float
@@ -75,6 +78,7 @@ class HeightSettings:
     altitude_above: Literal["sea level", "ellipsoid"] | None = None
     elevation_m: float | None = None
     elevation_above: Literal["sea level", "ellipsoid"] | None = None
+    fixed_m: float | None = None
 
 
 @lru_cache(maxsize=4)
@@ -119,9 +123,17 @@ def _model_years(year: float | None) -> tuple[float, float, str]:
 
 
 def heading_of(
-    photo: PhotoFile, correction: Correction | None, at: LonLat, height_m: float, taken: datetime | None
+    photo: PhotoFile,
+    correction: Correction | None,
+    at: LonLat,
+    height_m: float,
+    taken: datetime | None,
+    mount: Mount | None = None,
 ) -> tuple[Measured | None, tuple[Problem, ...]]:
-    """Work out where the camera looked, degrees from true north: the crew's word, else Exif, else the gimbal."""
+    """Work out where the camera looked, degrees from true north.
+
+    In this order: the crew's word, Exif, the gimbal, and for a camera fixed to a boat the course of its track.
+    """
     if correction and correction.heading_deg_true is not None:
         return Measured(correction.heading_deg_true % 360, "corrections.csv", CORRECTION_SIGMA_DEG), ()
     if photo.direction_deg is not None:
@@ -129,7 +141,18 @@ def heading_of(
     if photo.yaw_deg is not None:
         words = f"{_tag_words(photo, 'Yaw')}, as its maker wrote it, taken as true"
         return Measured(photo.yaw_deg % 360, words, GIMBAL_YAW_SIGMA_DEG), ()
-    return None, ()
+    return (None, ()) if mount is None else _mounted(photo.file, mount, at, taken)
+
+
+def _mounted(
+    file: str, mount: Mount, at: LonLat, taken: datetime | None
+) -> tuple[Measured | None, tuple[Problem, ...]]:
+    found, why_not = mounted_heading(mount, at, taken)
+    if found:
+        return found, ()
+    expected = "a moving boat's track at the photo's time, as its camera is said to be fixed to the boat"
+    text = fault_text(file, f"no direction from the track: {why_not}", expected, "Give heading_deg in corrections.csv.")
+    return None, (Problem(file, "no_heading", text),)
 
 
 def _exif_heading(
@@ -243,13 +266,16 @@ def height_above_water(
 ) -> tuple[Measured | None, tuple[Problem, ...]]:
     """Work out the camera's height above the water of that day, metres.
 
-    In this order: the crew's word; the height above take-off plus that of the take-off (taken as at water level if
-    nobody said); the Exif altitude less the water's elevation, only where both are stated above the same thing.
-    Failing these a photo that looks aerial has no height and a problem, and a shore photo gets the height of a
-    person's eye, marked as assumed; so does one whose altitude would put it under water.
+    In this order: the crew's word on the photo, then on its camera; the height above take-off plus that of the
+    take-off (taken as at water level if nobody said); the Exif altitude less the water's elevation, only where both
+    are stated above the same thing. Failing these a photo that looks aerial has no height and a problem, and a shore
+    photo gets the height of a person's eye, marked as assumed; so does one whose altitude would put it under water.
     """
     if correction and correction.height_above_water_m is not None:
         return Measured(correction.height_above_water_m, "corrections.csv", CORRECTION_HEIGHT_SIGMA_M), ()
+    if settings.fixed_m is not None:
+        words = "the camera is fixed at that height above the water, as survey.toml says"
+        return Measured(settings.fixed_m, words, FIXED_HEIGHT_SIGMA_M), ()
     if photo.height_above_takeoff_m is not None:
         return _above_takeoff(photo.file, photo.height_above_takeoff_m, settings.takeoff_above_water_m)
     datum = _altitude_datum(photo, settings)

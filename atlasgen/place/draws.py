@@ -17,6 +17,8 @@ from atlasgen.place.rays import Camera, camera_axes
 # source), and for angles and height the poorest of their kind in `place.camera`.
 POSITION_SIGMA_M = 5.0
 _LEAST_HEIGHT_M = 0.1
+# Points looked at together, draw by draw: their arrays then fit a core's cache.
+_AT_ONCE = 256
 
 
 class PoseSigmas(NamedTuple):
@@ -60,18 +62,43 @@ def share_in_frame(
         radius = _sure_radii(camera, sigmas, z, up)
         away = np.hypot(xyz[:, 0] - east[:, None], xyz[:, 1] - north[:, None])
         return (away <= radius * (up[:, None] - xyz[:, 2]) / up[:, None]).mean(axis=0)
+    planes, offsets = _planes(camera, sigmas, z, np.stack([east, north, up], -1) - camera.place)
+    return _share_inside(xyz - camera.place, planes, offsets)
+
+
+def _planes(camera: Camera, sigmas: PoseSigmas, z: np.ndarray, moved: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Return the sides of every draw's frame: normals (draws, 4, 3) that point inward, and their distances (draws, 4).
+
+    A vector from the camera's own place, so that no digits are lost to large coordinates, is in the frame where its
+    product with each normal is no less than the distance; what is behind the camera never is.
+    """
     axes = camera_axes(
         camera.heading_deg + sigmas.heading_deg * z[:, 3],
         camera.pitch_deg + sigmas.pitch_deg * z[:, 4],
         camera.roll_deg + sigmas.roll_deg * z[:, 5],
     )
-    # About the camera's own place, so that no digits are lost to large coordinates.
-    moved = np.stack([east, north, up], -1) - camera.place
-    seen = np.moveaxis(axes, 1, 0).reshape(-1, 3) @ (xyz - camera.place).T
-    right, high, depth = seen.reshape(3, len(z), -1) - (axes @ moved[:, :, None]).transpose(1, 0, 2)
+    right, high, depth = axes[:, 0], axes[:, 1], axes[:, 2]
     across, top = camera.half_tangents
-    # Beside a depth of 0 or less nothing passes, so this also holds what is behind the camera.
-    return ((np.abs(right) <= across * depth) & (np.abs(high) <= top * depth)).mean(axis=0)
+    planes = np.stack([across * depth - right, across * depth + right, top * depth - high, top * depth + high], 1)
+    return planes, (planes @ moved[:, :, None])[:, :, 0]
+
+
+def _share_inside(vectors: np.ndarray, planes: np.ndarray, offsets: np.ndarray) -> np.ndarray:
+    """Share of the draws in which each vector (n, 3) is inside all four planes.
+
+    How far a plane departs from the first draw's tells which vectors are inside, or outside, in every draw; only the
+    others, near an edge of the frame, are looked at draw by draw.
+    """
+    first = vectors @ planes[0].T - offsets[0]
+    stray = np.linalg.norm(planes - planes[0], axis=2).max(axis=0)
+    slack = np.sqrt(np.einsum("ij,ij->i", vectors, vectors))[:, None] * stray + np.abs(offsets - offsets[0]).max(axis=0)
+    share = (first >= slack).all(axis=1).astype(float)
+    doubtful = np.flatnonzero((first >= -slack).all(axis=1) & (share == 0))
+    for begin in range(0, len(doubtful), _AT_ONCE):
+        some = doubtful[begin : begin + _AT_ONCE]
+        inside = planes.reshape(-1, 3) @ vectors[some].T >= offsets.reshape(-1, 1)
+        share[some] = inside.reshape(len(planes), 4, -1).all(axis=1).mean(axis=0)
+    return share
 
 
 def _departures(photo_id: str, pairs: int) -> np.ndarray:
@@ -81,8 +108,8 @@ def _departures(photo_id: str, pairs: int) -> np.ndarray:
     hypercube, McKay, Beckman and Conover 1979), so that few draws already stand for the whole of it.
     """
     rng = np.random.default_rng(zlib.crc32(photo_id.encode()))
-    order = rng.permuted(np.tile(np.arange(pairs), (6, 1)), axis=1)
-    half = _half_normal(pairs)[order].T * rng.choice([-1.0, 1.0], (pairs, 6))
+    order = rng.permuted(np.broadcast_to(np.arange(pairs), (6, pairs)), axis=1)
+    half = _half_normal(pairs)[order].T * (2 * rng.integers(0, 2, (pairs, 6)) - 1)
     return np.concatenate([np.zeros((1, 6)), half, -half])
 
 

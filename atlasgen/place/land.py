@@ -18,11 +18,13 @@ import numpy as np
 import shapely
 
 from atlasgen.model.views import ViewRules
+from atlasgen.place.rasters import between_cells
 
 if TYPE_CHECKING:
     from shapely import MultiPolygon
 
-# Height of the bare ground above the shoreline, metres, at arrays of map places of one shape; NaN where not known.
+# Height of the land's outline, ground and growth together, above the shoreline, metres, at arrays of map places of one
+# shape; NaN where not known.
 GroundHeight = Callable[[np.ndarray, np.ndarray], np.ndarray]
 
 # Ours. Between cells the distance is read straight, so that a straight bank is exact at any size of cell; measured on
@@ -49,16 +51,7 @@ class InlandGrid:
 
     def at(self, x_m: np.ndarray, y_m: np.ndarray) -> np.ndarray:
         """Distance inland at places of any one shape, straight between the cells' middles."""
-        rows, columns = self.inland_m.shape
-        v = np.clip((y_m - self.y0_m) / self.cell_m, 0, rows - 1.001)
-        u = np.clip((x_m - self.x0_m) / self.cell_m, 0, columns - 1.001)
-        row, column = v.astype(np.int32), u.astype(np.int32)
-        v, u = (v - row).astype(np.float32), (u - column).astype(np.float32)
-        flat, at = self.inland_m.reshape(-1), row * np.int32(columns) + column
-        south_west, north_west = np.take(flat, at), np.take(flat, at + columns)
-        low = south_west + (np.take(flat, at + 1) - south_west) * u
-        high = north_west + (np.take(flat, at + columns + 1) - north_west) * u
-        return low + (high - low) * v
+        return between_cells(self.inland_m, (x_m - self.x0_m) / self.cell_m, (y_m - self.y0_m) / self.cell_m)
 
 
 def inland_grid(water: MultiPolygon, margin_m: float = MARGIN_M, cell_m: float | None = None) -> InlandGrid:
@@ -111,14 +104,19 @@ def _measure_exactly(inland: np.ndarray, water: MultiPolygon, west: float, south
     inland[row, column] = np.copysign(distance, inland[row, column])
 
 
-def land_height_m(inland_m: np.ndarray, rules: ViewRules, ground_m: np.ndarray | None = None) -> np.ndarray:
+def land_height_m(inland_m: np.ndarray, rules: ViewRules, known_m: np.ndarray | None = None) -> np.ndarray:
     """Height of the land's outline above the shoreline at distances inland; -inf over water, which hides nothing.
 
-    `ground_m` is the bare ground where it is known, NaN elsewhere.
+    `known_m` is that height where it is known (`place.elevation`), NaN elsewhere.
     """
-    ramp = np.minimum(inland_m * (1 / max(rules.bank_rises_over_m, 1e-6)), 1.0)
+    ramp = rise_share(inland_m, rules)
     beyond = rules.land_slope * np.maximum(inland_m - rules.bank_rises_over_m, 0.0)
     height = np.minimum(rules.bank_height_m * ramp + beyond, max(rules.land_highest_m, rules.bank_height_m))
-    if ground_m is not None:
-        height = np.where(np.isnan(ground_m), height, ground_m + rules.growth_m * ramp)
+    if known_m is not None:
+        height = np.where(np.isnan(known_m), height, known_m)
     return np.where(inland_m > 0, height, -np.inf)
+
+
+def rise_share(inland_m: np.ndarray, rules: ViewRules) -> np.ndarray:
+    """Share of its full height that a bank, or what grows on it, has reached at distances inland, at most 1."""
+    return np.minimum(inland_m * (1 / max(rules.bank_rises_over_m, 1e-6)), 1.0)

@@ -16,6 +16,8 @@ import numpy as np
 
 from atlasgen.model import PointM
 
+# Lower left, lower right, upper right, upper left: across, up, ahead.
+_CORNERS = np.array([[-1.0, -1, 1], [1, -1, 1], [1, 1, 1], [-1, 1, 1]])
 # Places nearer to the camera's own plane than this are not in front of it.
 _LEAST_DEPTH_M = 1e-6
 
@@ -82,7 +84,8 @@ def rays(camera: Camera, across: np.ndarray, up: np.ndarray) -> np.ndarray:
 
 def corner_rays(camera: Camera) -> np.ndarray:
     """Return unit directions of the corners, shape (4, 3): lower left, lower right, upper right, upper left."""
-    return rays(camera, np.array([-1.0, 1, 1, -1]), np.array([-1.0, -1, 1, 1]))
+    across, up = camera.half_tangents
+    return (_CORNERS * [across, up, 1]) @ camera.axes / math.sqrt(across**2 + up**2 + 1)
 
 
 def pixel_rays(camera: Camera, column_px: np.ndarray, row_px: np.ndarray) -> np.ndarray:

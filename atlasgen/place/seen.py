@@ -9,16 +9,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from typing import NamedTuple
 
 import numpy as np
 
 from atlasgen.model import Photo
-from atlasgen.model.views import ReachSeen, SeenMetres, Stretch, View, ViewRules, Views
+from atlasgen.model.views import SeenMetres, View, ViewRules, Views
 from atlasgen.place.draws import pose_sigmas, share_in_frame
 from atlasgen.place.footprint import Footprint, footprint, nadir_circle, sure_radius_m
-from atlasgen.place.hidden import open_to
+from atlasgen.place.hidden import is_far, joined, sight_lines, spots
 from atlasgen.place.rays import Camera
 from atlasgen.place.shore_index import ShoreIndex
+from atlasgen.place.stretches import Shown, how_seen, put_together
 
 # Ours: within this of straight down a frame shows much the same ground whichever way it was turned.
 STRAIGHT_DOWN_WITHIN_DEG = 15.0
@@ -27,6 +29,8 @@ MOST_DRAWS = 0.5
 # How far outside the frame a piece may lie and still be in it in half of the draws: its spread is lopsided at most by
 # a part of one sigma.
 _MARGIN_SIGMAS, _MOST_MARGIN_DEG = 0.5, 10.0
+# So many photos are added up at a time: enough to make numpy's calls worth their while, and a few megabytes.
+_TOGETHER = 256
 
 
 def why_no_view(photo: Photo) -> str | None:
@@ -51,9 +55,7 @@ def view_of(photo: Photo, shore: ShoreIndex, rules: ViewRules, stage_m: float | 
     water, from which camera heights count. Not known, the water is taken to stand at the shoreline. A photo that
     looks straight down with no known heading has the view that it has whichever way it was turned.
     """
-    if why_no_view(photo):
-        return None
-    return _view(photo, shore, rules, stage_m, float(shore.north_deg([photo.point])[0]))
+    return views_of([photo], shore, rules, {photo.id: stage_m}).views.get(photo.id)
 
 
 def views_of(
@@ -63,16 +65,29 @@ def views_of(
     stage_of_photo_m: Mapping[str, float | None] | None = None,
 ) -> Views:
     """Work out the views of all photos; `stage_of_photo_m` by photo id."""
+    return see_photos(photos, shore, rules, stage_of_photo_m)[0]
+
+
+def see_photos(
+    photos: Sequence[Photo],
+    shore: ShoreIndex,
+    rules: ViewRules,
+    stage_of_photo_m: Mapping[str, float | None] | None = None,
+) -> tuple[Views, tuple[SeenMetres | None, ...]]:
+    """Work out the views of all photos, and every piece of shoreline that each shows, None where it has no view."""
     stages = stage_of_photo_m or {}
-    north_deg = shore.north_deg([photo.point for photo in photos])
-    views, without = {}, {}
-    for photo, north in zip(photos, north_deg.tolist(), strict=True):
-        why = why_no_view(photo)
-        if why:
-            without[photo.id] = why
-        else:
-            views[photo.id] = _view(photo, shore, rules, stages.get(photo.id), north)
-    return Views(views, without)
+    north_deg = shore.north_deg([photo.point for photo in photos]).tolist()
+    without = {photo.id: why for photo in photos if (why := why_no_view(photo))}
+    known = [(photo, north) for photo, north in zip(photos, north_deg, strict=True) if photo.id not in without]
+    views, seen = {}, {}
+    for begin in range(0, len(known), _TOGETHER):
+        batch = known[begin : begin + _TOGETHER]
+        framed = [_framed(photo, shore, rules, stages.get(photo.id), north) for photo, north in batch]
+        parts = put_together([shown for _, shown in framed], shore)
+        for (photo, _), (print_, _), (metres, stretches, reaches) in zip(batch, framed, parts, strict=True):
+            views[photo.id] = View(photo.id, *print_, stretches, reaches, photo.heading_deg_true is None)
+            seen[photo.id] = metres
+    return Views(views, without), tuple(seen.get(photo.id) for photo in photos)
 
 
 def seen_metres(photo: Photo, view: View, shore: ShoreIndex, stage_m: float | None = None) -> SeenMetres:
@@ -80,7 +95,7 @@ def seen_metres(photo: Photo, view: View, shore: ShoreIndex, stage_m: float | No
     camera = _camera(photo, float(shore.north_deg([photo.point])[0]))
     runs = [shore.pieces_between(stretch.ring, stretch.from_m, stretch.to_m) for stretch in view.stretches]
     pieces = np.concatenate(runs) if runs else np.empty(0, int)
-    return _quality(camera, shore, pieces, _shore_up_m(stage_m))
+    return how_seen([Shown(camera, _shore_up_m(stage_m), pieces, np.ones(len(pieces)))], shore)
 
 
 def _straight_down(photo: Photo) -> bool:
@@ -112,24 +127,16 @@ def _camera(photo: Photo, north_deg: float) -> Camera:
     )
 
 
-def _view(photo: Photo, shore: ShoreIndex, rules: ViewRules, stage_m: float | None, north_deg: float) -> View:
-    camera, any_heading = _camera(photo, north_deg), photo.heading_deg_true is None
+def _framed(
+    photo: Photo, shore: ShoreIndex, rules: ViewRules, stage_m: float | None, north_deg: float
+) -> tuple[Footprint, Shown]:
+    """Find the water in a photo's frame, and the pieces of shore that it shows."""
+    camera = _camera(photo, north_deg)
     print_ = footprint(camera, rules.range_m)
-    if any_heading:
-        print_ = Footprint(nadir_circle(camera, print_.range_m), False, print_.range_m, print_.centre_gsd_cm)
+    if photo.heading_deg_true is None:
+        print_ = print_._replace(area=nadir_circle(camera, print_.range_m), includes_horizon=False)
     shore_up_m = _shore_up_m(stage_m)
-    pieces, probability = _seen(photo, camera, shore, rules, print_.range_m, shore_up_m)
-    seen = _quality(camera, shore, pieces, shore_up_m)
-    return View(
-        photo=photo.id,
-        footprint=print_.area,
-        includes_horizon=print_.includes_horizon,
-        range_m=print_.range_m,
-        centre_gsd_cm=print_.centre_gsd_cm,
-        stretches=_stretches(shore, seen, probability),
-        reaches=_reaches(shore, seen, probability),
-        any_heading=any_heading,
-    )
+    return print_, Shown(camera, shore_up_m, *_seen(photo, camera, shore, rules, print_.range_m, shore_up_m))
 
 
 def _seen(
@@ -138,88 +145,59 @@ def _seen(
     """Numbers of the pieces seen, in order, and in which share of the draws."""
     sigmas, any_heading = pose_sigmas(photo), photo.heading_deg_true is None
     margin_deg = min(_MARGIN_SIGMAS * max(sigmas.heading_deg, sigmas.pitch_deg, sigmas.roll_deg), _MOST_MARGIN_DEG)
-    pieces = _in_cone(camera, shore, range_m, shore_up_m, margin_deg, any_heading)
-    if len(pieces):
-        pieces = pieces[open_to(camera, shore, pieces, shore_up_m, rules)]
+    pieces = _open_in_cone(_cone(camera, range_m, shore_up_m, margin_deg, any_heading), camera, shore, rules)
     xyz = np.column_stack([shore.xy_m[pieces], np.full(len(pieces), shore_up_m)])
     share = share_in_frame(camera, sigmas, xyz, photo.id, rules.draws, any_heading=any_heading)
-    return pieces[share > MOST_DRAWS], share[share > MOST_DRAWS]
+    most = share > MOST_DRAWS
+    return pieces[most], share[most]
 
 
-def _in_cone(
-    camera: Camera, shore: ShoreIndex, range_m: float, shore_up_m: float, margin_deg: float, any_heading: bool
-) -> np.ndarray:
-    """Pieces within range and within the cone about the axis that holds the frame, widened by a margin."""
+class _Cone(NamedTuple):
+    """The cone about the axis that holds the frame, cut at the range: its tip, axis, half angle and the cut."""
+
+    tip: np.ndarray
+    axis: np.ndarray
+    half: float
+    range_m: float
+    shore_up_m: float
+
+    @property
+    def farthest_m(self) -> float:
+        """Distance on the map of the farthest place that can be in it."""
+        lowest = math.asin(-self.axis[2]) - self.half
+        fall = self.tip[2] - self.shore_up_m
+        return self.range_m if lowest <= 0 or fall <= 0 else min(self.range_m, fall / math.tan(lowest))
+
+    def holds(self, xy: np.ndarray, radius_m: np.ndarray | float = 0.0) -> np.ndarray:
+        """Tell which places (n, 2) at the shoreline's height are in it; of discs, those that may reach into it."""
+        dx, dy, up = xy[:, 0] - self.tip[0], xy[:, 1] - self.tip[1], self.shore_up_m - self.tip[2]
+        level = dx * dx + dy * dy
+        away = np.sqrt(level + up * up)
+        ahead = dx * self.axis[0] + dy * self.axis[1] + up * self.axis[2]
+        half: np.ndarray | float = self.half
+        if not np.isscalar(radius_m):
+            # A disc about the tip reaches in all directions.
+            share = radius_m / np.maximum(away, 1e-9)
+            half = half + np.where(share < 1, np.arcsin(np.minimum(share, 1.0)), math.pi)
+        return (level <= (self.range_m + radius_m) ** 2) & (ahead >= np.cos(np.minimum(half, math.pi)) * away)
+
+
+def _cone(camera: Camera, range_m: float, shore_up_m: float, margin_deg: float, any_heading: bool) -> _Cone:
     axis = np.array([0.0, 0.0, -1.0]) if any_heading else camera.axes[2]
     half = math.atan(math.hypot(*camera.half_tangents)) + math.radians(margin_deg)
-    chunks = shore.near(camera.at, range_m)
-    d = _from_camera(camera, shore.chunk_xy_m[chunks], shore_up_m)
-    away = np.maximum(np.linalg.norm(d, axis=1), 1e-9)
-    # A chunk's disc about its middle may reach into the cone where its middle is not in it.
-    wider = half + np.arcsin(np.minimum(shore.chunk_radius_m[chunks] / away, 1.0))
-    pieces = shore.pieces_of(chunks[d @ axis >= np.cos(np.minimum(wider, math.pi)) * away])
-    d = _from_camera(camera, shore.xy_m[pieces], shore_up_m)
-    near = d[:, 0] ** 2 + d[:, 1] ** 2 <= range_m**2
-    return pieces[near & (d @ axis >= math.cos(min(half, math.pi)) * np.linalg.norm(d, axis=1))]
+    return _Cone(camera.place, axis, half, range_m, shore_up_m)
 
 
-def _from_camera(camera: Camera, xy: np.ndarray, shore_up_m: float) -> np.ndarray:
-    """Vectors from the camera to places at the shoreline's height, (n, 3)."""
-    d = np.empty((len(xy), 3))
-    d[:, :2] = xy
-    d[:, 2] = shore_up_m
-    d -= camera.place
-    return d
-
-
-def _quality(camera: Camera, shore: ShoreIndex, pieces: np.ndarray, shore_up_m: float) -> SeenMetres:
-    """Distance on the map, angle to the bank and GSD of pieces."""
-    d = _from_camera(camera, shore.xy_m[pieces], shore_up_m)
-    away = np.maximum(np.hypot(d[:, 0], d[:, 1]), 1e-9)
-    along = shore.toward[pieces]
-    # With the water on the right hand, a sight line that comes over the water runs to the left of the bank's run.
-    over = (along[:, 0] * d[:, 1] - along[:, 1] * d[:, 0]) / away
-    angle = np.degrees(np.arcsin(np.clip(over, -1, 1)))
-    return SeenMetres(pieces, away, angle, 100 * (d @ camera.axes[2]) * camera.pixel_tangent)
-
-
-def _stretches(shore: ShoreIndex, seen: SeenMetres, probability: np.ndarray) -> tuple[Stretch, ...]:
-    """Join pieces that follow each other on one ring."""
-    first, count = _runs((np.diff(seen.piece) != 1) | (np.diff(shore.ring[seen.piece]) != 0), len(seen.piece))
-    if not len(first):
-        return ()
-    columns = (
-        shore.from_m[seen.piece[first]],
-        shore.to_m[seen.piece[first + count - 1]],
-        np.minimum.reduceat(seen.distance_m, first),
-        np.add.reduceat(seen.angle_deg, first) / count,
-        np.minimum.reduceat(seen.gsd_cm, first),
-        seen.gsd_cm[first + (count - 1) // 2],
-        np.add.reduceat(probability, first) / count,
-    )
-    rings = shore.ring[seen.piece[first]].tolist()
-    rows = zip(*(column.tolist() for column in columns), strict=True)
-    return tuple(Stretch(shore.rings[ring], *row) for ring, row in zip(rings, rows, strict=True))
-
-
-def _reaches(shore: ShoreIndex, seen: SeenMetres, probability: np.ndarray) -> tuple[ReachSeen, ...]:
-    """Add up the pieces of every reach."""
-    reach = shore.reach[seen.piece]
-    first, count = _runs(np.diff(reach) != 0, len(reach))
-    if not len(first):
-        return ()
-    columns = (
-        count / np.diff(shore.reach_first)[reach[first]],
-        np.minimum.reduceat(seen.distance_m, first),
-        np.add.reduceat(seen.angle_deg, first) / count,
-        np.minimum.reduceat(seen.gsd_cm, first),
-        np.add.reduceat(probability, first) / count,
-    )
-    rows = zip(*(column.tolist() for column in columns), strict=True)
-    return tuple(ReachSeen(shore.reaches[r].id, *row) for r, row in zip(reach[first].tolist(), rows, strict=True))
-
-
-def _runs(breaks: np.ndarray, size: int) -> tuple[np.ndarray, np.ndarray]:
-    """First index and length of the runs between breaks."""
-    first = np.append(0, np.flatnonzero(breaks) + 1) if size else np.empty(0, int)
-    return first, np.diff(np.append(first, size))
+def _open_in_cone(cone: _Cone, camera: Camera, shore: ShoreIndex, rules: ViewRules) -> np.ndarray:
+    """Numbers of the pieces in the cone that no land hides, in order; far shores are first looked at by the chunk."""
+    chunks = shore.near(camera.at, cone.range_m)
+    chunks = chunks[cone.holds(shore.chunk_xy_m[chunks], shore.chunk_radius_m[chunks])]
+    discs = spots(camera, shore.chunk_xy_m[chunks], shore.chunk_radius_m[chunks])
+    far = is_far(discs)
+    near = shore.pieces_of(chunks[~far])
+    near = near[cone.holds(shore.xy_m[near])]
+    goals = joined(discs.of(far), spots(camera, shore.xy_m[near]))
+    lines = sight_lines(camera, shore, goals, cone.farthest_m, cone.shore_up_m, rules)
+    pieces = shore.pieces_of(chunks[far][lines.show(discs.of(far))])
+    pieces = np.sort(np.concatenate([near, pieces[cone.holds(shore.xy_m[pieces])]]))
+    return pieces[lines.show(spots(camera, shore.xy_m[pieces]))]

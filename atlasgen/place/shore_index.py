@@ -62,8 +62,9 @@ class ShoreIndex:
 
     def near(self, at: PointM, range_m: float) -> np.ndarray:
         """Numbers of the chunks that come within `range_m` of a place."""
-        away = np.hypot(self.chunk_xy_m[:, 0] - at.x_m, self.chunk_xy_m[:, 1] - at.y_m)
-        return np.flatnonzero(away <= range_m + self.chunk_radius_m)
+        east, north = self.chunk_xy_m[:, 0] - at.x_m, self.chunk_xy_m[:, 1] - at.y_m
+        # Squares cost a fifth of numpy's hypot, and this is asked of the whole lake for every photo.
+        return np.flatnonzero(east * east + north * north <= (range_m + self.chunk_radius_m) ** 2)
 
     def pieces_between(self, ring: str, from_m: float, to_m: float) -> np.ndarray:
         """Numbers of the pieces of a ring that begin from `from_m` up to `to_m`."""

@@ -22,9 +22,11 @@ from atlasgen.model import (
     Tile,
 )
 from atlasgen.place.camera import HeightSettings, attitude_of, field_of_view, heading_of, height_above_water, kind_of
+from atlasgen.place.course import Mount
 from atlasgen.place.geo import Projection
 from atlasgen.place.linking import Link, nearest_reaches, over_water
 from atlasgen.place.position import (
+    CLOCK_SIGMA_S,
     ClockSetting,
     PositionFix,
     TimeFix,
@@ -49,6 +51,7 @@ class _Fixed(NamedTuple):
     time: TimeFix
     position: PositionFix
     at: LonLat
+    mount: Mount | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +143,7 @@ def _fix_all(survey: Survey, rules: PlaceRules) -> tuple[list[_Fixed], list[Prob
             continue
         time, position = _fix(photo, correction, survey, rules)
         if position.lonlat:
-            fixed.append(_Fixed(photo, correction, time, position, position.lonlat))
+            fixed.append(_Fixed(photo, correction, time, position, position.lonlat, _mount(photo, time, survey, rules)))
         else:
             left_out += [p for p in position.problems if p.level == "left_out"]
     return fixed, left_out
@@ -160,6 +163,14 @@ def _fix(
     )
     position = position_of(photo, time.taken, survey.track, correction, rules.track_gap_s, time.sigma_s)
     return time, position
+
+
+def _mount(photo: PhotoFile, time: TimeFix, survey: Survey, rules: PlaceRules) -> Mount | None:
+    """Return how its camera is fixed to the boat, None if nobody said that it is."""
+    looks_deg = camera_rule(photo, rules.cameras).looks_deg_right_of_bow
+    if looks_deg is None:
+        return None
+    return Mount(looks_deg, survey.track, rules.track_gap_s, time.sigma_s or CLOCK_SIGMA_S)
 
 
 def _link_all(
@@ -206,7 +217,8 @@ def _photo(
     heights = _height_settings(camera, rules)
     height, height_told = height_above_water(source, correction, stage_m, heights)
     kind = kind_of(height, source, stage_m, heights)
-    heading, heading_told = heading_of(source, correction, at, height.value if height else 0.0, item.time.taken)
+    height_m = height.value if height else 0.0
+    heading, heading_told = heading_of(source, correction, at, height_m, item.time.taken, item.mount)
     pitch, roll, attitude_told = attitude_of(source, correction, kind)
     across, up = field_of_view(source, camera.sensor_width_mm)
     photo = Photo(
@@ -234,7 +246,8 @@ def _photo(
         caption=(correction.caption if correction else None) or source.caption,
     )
     told = (*source.problems, *item.time.problems, *item.position.problems)
-    return photo, [*told, *height_told, *heading_told, *attitude_told, *_direction_told(photo)]
+    direction_told = heading_told or _direction_told(photo)
+    return photo, [*told, *height_told, *direction_told, *attitude_told]
 
 
 def _height_settings(camera: CameraRule, rules: PlaceRules) -> HeightSettings:
@@ -245,6 +258,7 @@ def _height_settings(camera: CameraRule, rules: PlaceRules) -> HeightSettings:
         altitude_above=camera.altitude_above,
         elevation_m=rules.full_supply_elevation_m,
         elevation_above=rules.elevation_above,
+        fixed_m=camera.height_above_water_m,
     )
 
 

@@ -65,13 +65,17 @@ class NmeaLog:
 
 
 class PairedDepths(NamedTuple):
-    """Depths that have a place; arrays of one length. `rejected` counts those that have none."""
+    """Depths that have a place; arrays of one length. `rejected` counts those that have none.
+
+    `placed` marks them among all depths of the log.
+    """
 
     lon_deg: np.ndarray
     lat_deg: np.ndarray
     depth_m: np.ndarray
     time_s: np.ndarray
     rejected: Mapping[str, int]
+    placed: np.ndarray
 
 
 class _Fix(NamedTuple):
@@ -291,7 +295,9 @@ def paired_depths(log: NmeaLog) -> PairedDepths:
     count = len(log.depth_line)
     if len(log.fix_line) < 2:
         none = np.empty(0)
-        return PairedDepths(none, none, none, none, {"no fix near": count} if count else {})
+        return PairedDepths(
+            none, none, none, none, {"no fix near": count} if count else {}, np.zeros(count, dtype=bool)
+        )
     after = np.searchsorted(log.fix_line, log.depth_line)
     inside = (after > 0) & (after < len(log.fix_line))
     upper = np.clip(after, 1, len(log.fix_line) - 1)
@@ -301,7 +307,8 @@ def paired_depths(log: NmeaLog) -> PairedDepths:
     columns = (log.fix_lon_deg, log.fix_lat_deg, log.fix_time_s)
     lon, lat, time_s = (column[lower] + share * (column[upper] - column[lower]) for column in columns)
     lost = int((~keep).sum())
-    return PairedDepths(lon[keep], lat[keep], log.depth_m[keep], time_s[keep], {"no fix near": lost} if lost else {})
+    rejected = {"no fix near": lost} if lost else {}
+    return PairedDepths(lon[keep], lat[keep], log.depth_m[keep], time_s[keep], rejected, keep)
 
 
 def _bracket(log: NmeaLog, lower: np.ndarray, upper: np.ndarray) -> np.ndarray:

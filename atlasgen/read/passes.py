@@ -8,9 +8,10 @@ Passes: one or more tables, a row for each moment of a run.
     speed     over ground, m/s (`speed_kn`: knots); without it, from positions and times
     range_m   slant range the sonar was set to, each side
     height_m  height of the sonar above the bed
+    sonar     the instrument's name, for the source diagram
 
-Empty cells of the last three are unknown. Two files may use the same name for different passes: both then carry the
-file's name too.
+Empty cells of speed, range and height are unknown. Two files may use the same name for different passes: both then
+carry the file's name too.
 
 Outages: one table, a row for each time a channel recorded nothing.
 
@@ -23,7 +24,7 @@ Outages: one table, a row for each time a channel recorded nothing.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from pathlib import Path
 from typing import Literal
@@ -44,6 +45,7 @@ _ROLES = {
     "speed": ("speed", "sog", "speed_over_ground"),
     "range": ("range", "slant_range", "range_setting"),
     "height": ("height", "altitude", "height_above_bed", "towfish_height"),
+    "instrument": ("sonar", "instrument", "device"),
 }
 _OUTAGE_ROLES = {
     "pass": _ROLES["pass"],
@@ -113,7 +115,8 @@ def _passes(table: Table, stem: str, zone: Zone) -> tuple[list[SonarPass], list[
     names = table.texts(found["pass"]) if "pass" in found else np.full(table.rows, stem, dtype=object)
     names = np.where(names == "", stem, names)
     order = dict.fromkeys(names[good].tolist())
-    runs = [_one_pass(name, data[good & (names == name)]) for name in order]
+    sonars = table.texts(found["instrument"]) if "instrument" in found else np.full(table.rows, "", dtype=object)
+    runs = [_one_pass(table.name, name, data[rows], sonars[rows]) for name, rows in _rows_of(order, names, good)]
     return runs, [*table.problems(), *problems, *said, *times.problems(table.name)]
 
 
@@ -157,11 +160,28 @@ def _good_rows(table: Table, data: np.ndarray, problems: list[Problem]) -> np.nd
     return good
 
 
-def _one_pass(name: str, data: np.ndarray) -> SonarPass:
+def _rows_of(order: Iterable[str], names: np.ndarray, good: np.ndarray) -> Iterator[tuple[str, np.ndarray]]:
+    return ((name, good & (names == name)) for name in order)
+
+
+def _one_pass(file: str, name: str, data: np.ndarray, sonars: np.ndarray) -> SonarPass:
     data = data[np.argsort(data[:, 0], kind="stable")]
-    time_s, lon, lat, speed_mps, range_m, height_m = data.T
-    speed_mps = np.where(np.isnan(speed_mps), _speed_mps(time_s, lon, lat), speed_mps)
-    return SonarPass(name, time_s, lon, lat, speed_mps, range_m, height_m)
+    time_s, lon, lat, recorded_mps, range_m, height_m = data.T
+    silent = np.isnan(recorded_mps)
+    speed_mps = np.where(silent, _speed_mps(time_s, lon, lat), recorded_mps)
+    named = ", ".join(dict.fromkeys(sonar for sonar in sonars.tolist() if sonar))
+    return SonarPass(
+        name,
+        time_s,
+        lon,
+        lat,
+        speed_mps,
+        range_m,
+        height_m,
+        speed_computed=bool(silent.mean() > 0.5),
+        file=file,
+        instrument=named,
+    )
 
 
 def _speed_mps(time_s: np.ndarray, lon: np.ndarray, lat: np.ndarray) -> np.ndarray:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -16,10 +16,20 @@ import numpy as np
 
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem, Soundings, Zone
+from atlasgen.model.quality import LeftOut
 from atlasgen.read.columns import SOUNDING_ROLES, find_columns, heading_of, lonlat_columns
 from atlasgen.read.flags import invalid_rows
 from atlasgen.read.headless import guessed_columns
 from atlasgen.read.nmea import is_nmea, paired_depths, read_nmea
+from atlasgen.read.sounding_files import line_numbers, without_copies
+from atlasgen.read.sounding_rows import (
+    Rows,
+    joined_left_out,
+    judge_depths,
+    judge_no_bottom,
+    judge_sentinel,
+    positive_down,
+)
 from atlasgen.read.table import Table, read_table
 from atlasgen.read.times import joined, times_utc
 from atlasgen.units import DEPTH_UNIT_M
@@ -28,8 +38,6 @@ if TYPE_CHECKING:
     from pyproj import CRS
 
 SETTING = "soundings.columns"
-# The deepest lake known, Baikal (from memory): a larger depth is a sounder's way of saying nothing.
-DEEPEST_LAKE_M = 1642.0
 # A run of soundings ends at a pause of a minute, or, without times, at a jump of 100 m. Ours.
 PAUSE_S = 60.0
 JUMP_M = 100.0
@@ -51,42 +59,20 @@ class _Rules:
     no_data: tuple[float, ...]
 
 
-@dataclass
-class _Rows:
-    """The rows of one file while they are judged; `reason` 0 is kept, else a place in `reasons`."""
-
-    name: str
-    reason: np.ndarray
-    reasons: list[str]
-
-    def reject(self, rows: np.ndarray, why: str) -> None:
-        """Reject rows that nothing has rejected yet."""
-        if why not in self.reasons:
-            self.reasons.append(why)
-        self.reason[rows & (self.reason == 0)] = self.reasons.index(why) + 1
-
-    @property
-    def kept(self) -> np.ndarray:
-        """Mask of the rows still standing."""
-        return self.reason == 0
-
-    def counts(self) -> Counter[str]:
-        """Rejected rows by reason."""
-        numbers = np.bincount(self.reason, minlength=len(self.reasons) + 1)[1:]
-        return Counter({why: int(count) for why, count in zip(self.reasons, numbers, strict=True) if count})
-
-
 @dataclass(frozen=True)
 class _Piece:
-    """The kept soundings of one file; `run` changes where the file's own line column does."""
+    """The kept soundings of one file; `run` changes where the file's own line column does, `row` is the line read."""
 
     lon_deg: np.ndarray
     lat_deg: np.ndarray
     depth_m: np.ndarray
     time_s: np.ndarray
     run: np.ndarray
+    row: np.ndarray
     rejected: Counter[str]
     problems: list[Problem]
+    left_out: LeftOut
+    draught_in_m: float = 0.0
 
 
 def read_soundings(
@@ -114,8 +100,10 @@ def read_soundings(
     no_data
         Depths, in the file's unit, that mean nothing was measured.
 
-    A file that cannot be used becomes a Problem of level `fault` and the others are read all the same. `rejected` of
-    the result holds rows by reason: rows read = soundings kept + rows rejected, always. None where nothing was kept.
+    Files are taken in the order of their names, so that it does not matter in which they are given; of files with the
+    same bytes only the first is read. A file that cannot be used becomes a Problem of level `fault` and the others are
+    read all the same. `rejected` of the result holds rows by reason: rows read = soundings kept + rows rejected,
+    always; `left_out` lists them. None where nothing was kept.
 
     Raises
     ------
@@ -124,8 +112,9 @@ def read_soundings(
     """
     rules = _Rules(columns, crs, depth_unit, depth_positive, zone, no_data)
     _refuse_unknown(crs)
-    pieces, files, problems = [], [], []
-    for path, name in paths_names:
+    pieces, files = [], []
+    once, problems = without_copies(paths_names)
+    for path, name in once:
         try:
             piece = _read_one(path, name, rules)
         except InputFault as fault:
@@ -164,7 +153,19 @@ def _joined(pieces: list[_Piece], files: tuple[str, ...]) -> Soundings:
         line.append(_runs(piece) + first)
         first = int(line[-1][-1]) + 1
     rejected = sum((piece.rejected for piece in pieces), Counter())
-    return Soundings(lon, lat, depth_m, time_s, np.concatenate(line), files, dict(sorted(rejected.items())))
+    return Soundings(
+        lon_deg=lon,
+        lat_deg=lat,
+        depth_m=depth_m,
+        time_s=time_s,
+        line=np.concatenate(line),
+        files=files,
+        rejected=dict(sorted(rejected.items())),
+        file=np.repeat(np.arange(len(files), dtype=np.int16), [len(piece.depth_m) for piece in pieces]),
+        row=np.concatenate([piece.row for piece in pieces]),
+        draught_in_m=tuple(piece.draught_in_m for piece in pieces),
+        left_out=joined_left_out([piece.left_out for piece in pieces]),
+    )
 
 
 def _runs(piece: _Piece) -> np.ndarray:
@@ -185,7 +186,8 @@ def _read_one(path: Path, name: str, rules: _Rules) -> _Piece:
         return _from_nmea(path, name, rules)
     if suffix in _VECTOR_SUFFIXES:
         return _from_points(path, name, rules)
-    return _from_table(read_table(path, name), rules, rules.crs)
+    table = read_table(path, name)
+    return _from_table(table, rules, rules.crs, line_numbers(path, table))
 
 
 def _from_nmea(path: Path, name: str, rules: _Rules) -> _Piece:
@@ -193,13 +195,21 @@ def _from_nmea(path: Path, name: str, rules: _Rules) -> _Piece:
     if not log.depth_sentences:
         raise InputFault(name, "holds no DPT or DBT sentence", "an NMEA log with depths", "Was the sounder logged?")
     paired = paired_depths(log)
-    rows = _Rows(name, np.zeros(len(paired.depth_m), dtype=np.int8), [])
-    _judge_depths(rows, paired.depth_m, rules.no_data)
-    counts = rows.counts() + Counter(log.rejected) + Counter(paired.rejected)
+    rows = Rows.of(name, log.depth_line.astype(np.int32))
+    lon, lat, time_s = (_spread(values, paired.placed) for values in (paired.lon_deg, paired.lat_deg, paired.time_s))
+    rows.reject(~paired.placed, "no fix near")
+    judge_depths(rows, log.depth_m, rules.no_data)
     problems = _nmea_notes(name, log)
-    kept = rows.kept
-    columns = (paired.lon_deg[kept], paired.lat_deg[kept], paired.depth_m[kept], paired.time_s[kept])
-    return _piece(name, *columns, np.zeros(int(kept.sum()), dtype=int), counts, problems)
+    columns = (lon, lat, log.depth_m, time_s)
+    piece = _piece(rows, *columns, np.zeros(len(lon), dtype=int), Counter(log.rejected), problems)
+    return replace(piece, draught_in_m=log.offset_m)
+
+
+def _spread(values: np.ndarray, at: np.ndarray) -> np.ndarray:
+    """Put values back into their places among all, NaN elsewhere."""
+    every = np.full(len(at), np.nan)
+    every[at] = values
+    return every
 
 
 def _nmea_notes(name: str, log) -> list[Problem]:
@@ -213,7 +223,7 @@ def _nmea_notes(name: str, log) -> list[Problem]:
     if log.offset_m:
         said = (
             f"{name}: the log states the transducer {log.offset_m:.2f} m below the waterline, and that was added. "
-            "Leave soundings.draught_m at 0 for it."
+            "soundings.draught_m is not added to it again."
         )
         problems.append(Problem(name, "ambiguous", said))
     if np.isnan(log.fix_time_s).all():
@@ -226,20 +236,22 @@ def _from_points(path: Path, name: str, rules: _Rules) -> _Piece:
     from atlasgen.read.points import read_points
 
     table, problems = read_points(path, name)
-    piece = _from_table(table, rules, "EPSG:4326")
+    # Points have no lines of text: their number in the file stands for it.
+    piece = _from_table(table, rules, "EPSG:4326", table.line_numbers.astype(np.int32))
     return _Piece(**{**vars(piece), "problems": problems + piece.problems})
 
 
-def _from_table(table: Table, rules: _Rules, crs_text: str) -> _Piece:
+def _from_table(table: Table, rules: _Rules, crs_text: str, line: np.ndarray) -> _Piece:
     from pyproj import CRS
 
     crs = CRS.from_user_input(crs_text)
     found, problems = _columns(table, rules, crs)
     problems += table.problems()
-    rows = _Rows(table.name, np.zeros(table.rows, dtype=np.int8), [])
+    rows = Rows.of(table.name, line)
     rows.reject(table.ragged, "wrong number of cells")
     for column in range(len(table.headings)):
         rows.reject(invalid_rows(table, column), "flagged invalid")
+    judge_no_bottom(rows, table, found["depth"])
     raw = table.numbers(found["depth"])
     for value in rules.no_data:
         rows.reject(np.isclose(raw, value, rtol=1e-9, atol=1e-9), "no-data value")
@@ -249,15 +261,14 @@ def _from_table(table: Table, rules: _Rules, crs_text: str) -> _Piece:
     rows.reject(~_on_earth(lon, lat) | ((x == 0) & (y == 0)), "position out of range")
     unit_m, said = _unit(table, found["depth"], rules.depth_unit)
     problems += said
-    depth_m, said = _positive_down(table, found["depth"], rows, raw * unit_m, rules.depth_positive)
+    depth_m, said = positive_down(table, found["depth"], rows, raw * unit_m, rules.depth_positive)
     problems += said
-    _judge_depths(rows, depth_m, ())
+    judge_depths(rows, depth_m, ())
+    problems += judge_sentinel(rows, depth_m)
     time_s, said = _times(table, found, rules.zone)
     problems += said
     run = _codes(table.texts(found["line"])) if "line" in found else np.zeros(table.rows, dtype=int)
-    kept = rows.kept
-    columns = (lon[kept], lat[kept], depth_m[kept], time_s[kept], run[kept])
-    return _piece(table.name, *columns, rows.counts(), problems)
+    return _piece(rows, lon, lat, depth_m, time_s, run, Counter(), problems)
 
 
 def _columns(table: Table, rules: _Rules, crs: CRS) -> tuple[dict[str, int], list[Problem]]:
@@ -309,48 +320,6 @@ def _unit(table: Table, column: int, stated: str | None) -> tuple[float, list[Pr
     return 1.0, [Problem(table.name, "ambiguous", said)]
 
 
-def _positive_down(
-    table: Table, column: int, rows: _Rows, depth_m: np.ndarray, stated: str | None
-) -> tuple[np.ndarray, list[Problem]]:
-    """Turn depths positive down; where nothing is stated, the sign that 99 % share decides, and it is said."""
-    kept = rows.kept
-    up, down = int((depth_m[kept] < 0).sum()), int((depth_m[kept] > 0).sum())
-    heading = table.headings[column]
-    if stated is None and min(up, down) >= 0.01 * max(up + down, 1) and min(up, down) > 0:
-        raise _mixed_signs(table, heading, depth_m[kept], up, down)
-    negative = stated == "up" or (stated is None and up > down)
-    problems = []
-    if stated is None and negative:
-        said = (
-            f"{table.name}: depths in {heading!r} are negative, so they were read as heights below the surface. "
-            'State soundings.depth_positive = "up" in survey.toml to confirm.'
-        )
-        problems.append(Problem(table.name, "ambiguous", said))
-    depth_m = -depth_m if negative else depth_m
-    rows.reject(depth_m < 0, "depth of the wrong sign")
-    return depth_m, problems
-
-
-def _mixed_signs(table: Table, heading: str, depth_m: np.ndarray, up: int, down: int) -> InputFault:
-    values, counts = np.unique(depth_m[depth_m < 0] if up <= down else depth_m[depth_m > 0], return_counts=True)
-    common = int(counts.argmax())
-    return InputFault(
-        table.name,
-        f"column {heading!r} has {down:,} depths above and {up:,} below zero; of the fewer, {counts[common]:,} are "
-        f"{values[common]:.10g} m",
-        "depths of one sign",
-        'State soundings.depth_positive = "down" or "up" in survey.toml, or list a value that means "nothing '
-        'measured" in soundings.no_data.',
-    )
-
-
-def _judge_depths(rows: _Rows, depth_m: np.ndarray, no_data: tuple[float, ...]) -> None:
-    for value in no_data:
-        rows.reject(np.isclose(depth_m, value, rtol=1e-9, atol=1e-9), "no-data value")
-    rows.reject(depth_m == 0, "zero depth")
-    rows.reject(depth_m > DEEPEST_LAKE_M, "deeper than any lake")
-
-
 def _times(table: Table, found: Mapping[str, int], zone: Zone) -> tuple[np.ndarray, list[Problem]]:
     if "time" not in found and "date" not in found:
         return np.full(table.rows, np.nan), []
@@ -379,20 +348,25 @@ def _codes(texts: np.ndarray) -> np.ndarray:
 
 
 def _piece(
-    name: str,
+    rows: Rows,
     lon: np.ndarray,
     lat: np.ndarray,
     depth_m: np.ndarray,
     time_s: np.ndarray,
     run: np.ndarray,
-    rejected: Counter[str],
+    unlisted: Counter[str],
     problems: list[Problem],
 ) -> _Piece:
-    total = len(depth_m) + sum(rejected.values())
+    """Part the rows of a file; `unlisted` counts what was rejected before there was a row for it."""
+    name, kept, rejected = rows.name, rows.kept, rows.counts() + unlisted
+    total = len(kept) + sum(unlisted.values())
     reasons = ", ".join(f"{count:,} {why}" for why, count in sorted(rejected.items()))
-    if not len(depth_m):
+    if not kept.any():
         raise InputFault(name, f"none of {total:,} rows can be used ({reasons})", "soundings", "Look at the columns.")
     if rejected:
-        said = f"{name}: of {total:,} rows {len(depth_m):,} were used. Left out: {reasons}."
+        said = f"{name}: of {total:,} rows {int(kept.sum()):,} were used. Left out: {reasons}."
         problems = [*problems, Problem(name, "bad_row", said)]
-    return _Piece(lon, lat, depth_m, time_s, run, rejected, problems)
+    left_out = rows.left_out(lon, lat, depth_m, time_s)
+    left_out = replace(left_out, unlisted=(*left_out.unlisted, *((name, *entry) for entry in sorted(unlisted.items()))))
+    columns = (values[kept] for values in (lon, lat, depth_m, time_s, run, rows.line))
+    return _Piece(*columns, rejected, problems, left_out)

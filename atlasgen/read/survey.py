@@ -13,10 +13,12 @@ from typing import Any, TypeVar
 from atlasgen.errors import InputFault, MissingInput
 from atlasgen.model import Correction, PhotoFile, Problem, Progress, ReadRules, SonarPass, Survey
 from atlasgen.model.history import LayerFile
+from atlasgen.model.rasters import Raster
 from atlasgen.read.corrections import read_corrections
 from atlasgen.read.history import files_of, read_history
 from atlasgen.read.passes import read_passes
 from atlasgen.read.photos import PhotoJob, list_photos, read_job
+from atlasgen.read.rasters import Bounds, read_rasters, widened
 from atlasgen.read.soundings import read_soundings
 from atlasgen.read.stage import read_stage
 from atlasgen.read.tracks import read_tracks
@@ -35,6 +37,8 @@ _LACKS = {
     "places": "reaches are named by number only",
     "tracks": "photos without a position of their own need a line in the corrections file",
 }
+# Land farther from the lake is not looked up: from there on the hilltops are higher than what stands before them.
+_LAND_M = 450.0
 _NO_PASSES: tuple[SonarPass, ...] = ()
 _NO_WORD: dict[str, Correction] = {}
 
@@ -83,7 +87,7 @@ def read_survey(folder: Path, rules: ReadRules, executor: Executor, progress: Pr
     reader = _Reader(folder, rules)
     shoreline = _read_shoreline(reader)
     photos = _read_photos(reader, executor, progress)
-    parts = _read_tables(reader, progress)
+    parts = _read_tables(reader, progress) | {"elevation": _read_elevations(reader, shoreline.bounds)}
     corrections, unused = match_corrections(parts.pop("corrections"), photos)
     return Survey(
         photos=photos,
@@ -153,10 +157,15 @@ def _read_tables(reader: _Reader, progress: Progress) -> dict[str, Any]:
         "corrections": reader.optional("corrections", lambda files: read_corrections(*files[0], rules.zone), _NO_WORD),
         "not_surveyed": reader.optional("not_surveyed", _areas("reason", "why", "name", polygons_only=True), ()),
         "no_photo": reader.optional("no_photo", _areas("reason", "why", "name", polygons_only=True), ()),
+        "sonar_coverage": reader.optional("sonar_coverage", _areas("pass", "name", polygons_only=True), ()),
         "places": reader.optional("places", _areas("name"), ()),
         "sheets": reader.optional("sheets", _areas(rules.sheet_name, polygons_only=True), ()),
         "layers": _read_layers(reader),
     }
+
+
+def _read_elevations(reader: _Reader, lake: Bounds) -> tuple[Raster, ...]:
+    return reader.optional("elevation", lambda files: read_rasters(files, widened(lake, _LAND_M)), ())
 
 
 def _read_layers(reader: _Reader) -> tuple[LayerFile, ...]:

@@ -12,8 +12,8 @@ from typing import Any
 
 from shapely import Polygon
 
-from atlasgen.compose.cameras import fan, numbered_dot
-from atlasgen.compose.drawing import area, hatch
+from atlasgen.compose.cameras import numbered_dot
+from atlasgen.compose.drawing import area, hatch, line
 from atlasgen.model import Atlas, Drawing, Figure, Gap, Measured, Page, Photo, Problem, Reach, Ring, Shape, Tile
 from atlasgen.units import MILE_M, compass_words, date_words, distance_words, local_time, zone_offset
 from atlasgen.write.book_chapters import chapter_drawings, chapters_data
@@ -25,6 +25,8 @@ MM_PER_INCH = 25.4
 # Longest caption and title a page holds, signs; the list of photographs has the whole caption. Ours.
 LONGEST_CAPTION = 360
 LONGEST_TITLE = 90
+# And what a photo of a set looks at, in the lines under its compass. Ours.
+LONGEST_LOOK = 120
 # The cover photograph stands 174 mm wide (A4 less its margins).
 _COVER_PX = round(174 / MM_PER_INCH * PRINT_DPI)
 
@@ -41,6 +43,7 @@ def book_data(atlas: Atlas, dated: date, versions: Mapping[str, str], printable:
         "methods": [printable.text(text) for text in atlas.methods],
         "tiles": [_tile(tile, tiles[tile.id], atlas, printable) for tile in atlas.placed.tiles],
         "pages": [_page(page, atlas, tiles, labels, printable) for page in atlas.pages],
+        "states": _states(atlas, printable),
         "strips": [f"strip-{i}" for i in range(1, len(atlas.strips) + 1)],
         "gaps": _gaps(atlas, labels, printable),
         "chapters": chapters_data(atlas, printable),
@@ -58,6 +61,7 @@ def book_drawings(atlas: Atlas, printable: Printable) -> dict[str, Drawing]:
     drawings = {"overview": atlas.overview, "sources": atlas.source_diagram}
     drawings |= legend_drawings() | chapter_drawings(atlas)
     drawings |= {f"strip-{i}": strip for i, strip in enumerate(atlas.strips, 1)}
+    drawings |= {"states": atlas.state_map} if atlas.state_map else {}
     for i, tile in enumerate(atlas.placed.tiles, 1):
         if tile.id in atlas.tile_drawings:
             drawings[f"tile-{i}"] = atlas.tile_drawings[tile.id]
@@ -65,6 +69,8 @@ def book_drawings(atlas: Atlas, printable: Printable) -> dict[str, Drawing]:
         drawings[f"locator-{page.number}"] = page.locator
         if page.profile:
             drawings[f"profile-{page.number}"] = page.profile
+        if page.compass:
+            drawings[f"compass-{page.number}"] = page.compass.drawing
     return {name: _printable_drawing(drawing, printable) for name, drawing in drawings.items()}
 
 
@@ -82,10 +88,13 @@ def legend_drawings() -> dict[str, Drawing]:
     shore = Shape("line", "shore", (bank,))
     weed = ((3.5, 1.2), (14.5, 1.2), (14.5, 6.8), (3.5, 6.8), (3.5, 1.2))
     hatching = tuple(tuple(part.coords) for part in hatch(Polygon(weed)).geoms)
+    frame = Polygon([(6.0, 4.0), (16.0, 0.9), (16.0, 7.1)])
+    along = tuple((x, y + 1.5) for x, y in bank[1:3])
     signs: dict[str, tuple[Shape, ...]] = {
         "shore": (ground, shore),
         "reach": (ground, shore, Shape("line", "reach-halo", (bank[1:3],)), Shape("line", "reach", (bank[1:3],))),
-        "camera": (*area("view", fan((6.0, 4.0), 90.0, 60.0)), *numbered_dot(1, (6.0, 4.0), 90.0)),
+        "seen": (ground, shore, Shape("line", "seen", (along,)), *_seen_bars(bank[1:3], along)),
+        "camera": (*area("view", frame), *line("view-edge", frame), *numbered_dot(1, (6.0, 4.0), 90.0)),
         "camera_unknown": (
             *numbered_dot(2, (7.5, 4.0), None),
             Shape("text", "camera-query", (((10.6, 4.9),),), text="?", size_mm=2.4),
@@ -98,6 +107,12 @@ def legend_drawings() -> dict[str, Drawing]:
         f"legend-{key}": Drawing(key, width, height, shapes, f"Sign on the maps: {key.replace('_', ' ')}")
         for key, shapes in signs.items()
     }
+
+
+def _seen_bars(bank: Sequence[tuple[float, float]], along: Sequence[tuple[float, float]]) -> tuple[Shape, ...]:
+    """Return the bars at the ends of the line along a seen shore, as the maps draw them."""
+    pairs = zip(bank, along, strict=True)
+    return (Shape("line", "seen-end", tuple((shore, (x, y + 0.5)) for shore, (x, y) in pairs)),)
 
 
 def _box(x_mm: float, width_mm: float, height_mm: float) -> tuple[tuple[float, float], ...]:
@@ -174,7 +189,25 @@ def _page(
         "notes": [_note(note, printable) for note in page.notes],
         "previous": page.previous,
         "next": page.next,
+        "compass": _compass(page, printable) if page.compass else None,
     }
+
+
+def _compass(page: Page, printable: Printable) -> dict[str, Any]:
+    """Return a set's compass: the drawing over it, and where each photo stands under it."""
+    compass = page.compass
+    alts = {figure.photo: printable.line(figure.alt) or figure.photo for figure in page.figures}
+    thumbnails = [
+        {
+            **{name: getattr(thumb, name) for name in ("number", "x_mm", "y_mm", "width_mm", "height_mm")},
+            "image": thumb.photo,
+            "words": printable.text(shorten(thumb.words, LONGEST_LOOK)),
+            "alt": alts[thumb.photo],
+        }
+        for thumb in compass.thumbnails
+    ]
+    caption = printable.text(compass.caption)
+    return {"drawing": f"compass-{page.number}", "caption": caption, "thumbnails": thumbnails}
 
 
 def _figure(figure: Figure, atlas: Atlas, printable: Printable) -> dict[str, Any]:
@@ -219,6 +252,11 @@ def _direction(heading: Measured | None, printable: Printable) -> dict[str, Any]
     # A bearing of 359.6 is printed as 0, never as 360.
     words = f"{round(heading.value) % 360:03d}° {compass_words(heading.value, 8)}"
     return {"words": words, "source": printable.text(heading.source), "assumed": heading.assumed}
+
+
+def _states(atlas: Atlas, printable: Printable) -> dict[str, Any] | None:
+    words = [printable.text(text) for text in atlas.state_words]
+    return {"drawing": "states", "words": words} if atlas.state_map else None
 
 
 def _problem(problem: Problem, printable: Printable) -> dict[str, Any]:

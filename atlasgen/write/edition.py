@@ -123,7 +123,7 @@ def file_sha256(path: Path) -> str:
 
 def write_edition(atlas: Atlas, inputs: Mapping[str, str], folder: Path, progress: Progress) -> None:
     """Write book, tables, web atlas (it links to both) and manifest into `folder`, where the pictures are already."""
-    from atlasgen.write import book, tables, web
+    from atlasgen.write import book, soundings_table, tables, web
 
     progress("writing the book", 0, 0)
     with TemporaryDirectory(dir=folder.parent, prefix=f"{folder.name}.") as work:
@@ -132,6 +132,9 @@ def write_edition(atlas: Atlas, inputs: Mapping[str, str], folder: Path, progres
     tables.write_atlas_json(atlas, folder / "atlas.json")
     tables.write_geopackage(atlas, folder / "atlas.gpkg")
     tables.write_reaches_csv(atlas, folder / "audit" / "reaches.csv")
+    soundings_table.write_soundings_left_out(
+        atlas.known.soundings_left_out, folder / "audit" / "soundings_left_out.csv"
+    )
     progress("writing the offline atlas", 0, 0)
     web.write_web(atlas, folder, progress)
     write_manifest(folder, inputs)

@@ -31,7 +31,10 @@ _NO_DATE = date(1970, 1, 1)
 
 @dataclass(frozen=True, slots=True)
 class SheetFacts:
-    """The survey's own words for the sheet's heads and feet; `dated` is the day it is made for, if known."""
+    """The survey's own words for the sheet's heads and feet; `dated` is the day it is made for, if known.
+
+    `variation` is what a compass is off at the launch point on that day; without it no magnetic headings are printed.
+    """
 
     title: str
     edition: str
@@ -40,6 +43,20 @@ class SheetFacts:
     unit: DistanceUnit = "metric"
     paper: Literal["a4", "letter"] = "a4"
     dated: date | None = None
+    variation: Variation | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Variation:
+    """What a compass is off: degrees, east positive; the model that says so, and what to say of it, if anything."""
+
+    east_deg: float
+    model: str
+    warning: str | None = None
+
+    def magnetic(self, heading_deg_true: float) -> float:
+        """Return what a compass shows when the camera looks along a true heading."""
+        return (heading_deg_true - self.east_deg) % 360
 
 
 def write_field_sheet(plan: FieldPlan, drawings: PlanDrawings, facts: SheetFacts, target: Path, *, work: Path) -> None:
@@ -83,10 +100,11 @@ def sheet_data(plan: FieldPlan, facts: SheetFacts, printable: Printable) -> dict
         "date": [day.year, day.month, day.day] if day else None,
         "summary": printable.text(_summary(plan, facts.unit)),
         "bound": _bound(plan),
-        "runs": [_run(run, plan, facts.unit, printable) for run in plan.runs],
+        "runs": [_run(run, plan, facts, printable) for run in plan.runs],
         "beyond": [_beyond(station, plan, facts.unit) for station in plan.beyond],
         "left": [list(row) for row in left_words(plan, facts.unit)],
         "cautions": [printable.text(caution) for caution in plan_cautions(plan, facts.unit)],
+        "variation": printable.text(variation_words(facts)),
         "reckoning": [printable.text(words) for words in reckoning_words(plan.rules, facts.unit)],
     }
 
@@ -116,7 +134,19 @@ def _bound(plan: FieldPlan) -> str:
     return f"Of the {tried} stations tried, no choice could do with fewer than {plan.lower_bound}."
 
 
-def _run(run: Run, plan: FieldPlan, unit: DistanceUnit, printable: Printable) -> dict[str, Any]:
+def variation_words(facts: SheetFacts) -> str:
+    """Say what a compass is off at the launch point, by which model and for which day."""
+    if facts.variation is None:
+        return "The variation of the compass is not known: there are no magnetic headings."
+    east_deg, warning = facts.variation.east_deg, facts.variation.warning
+    model = facts.variation.model.replace("WMM-", "World Magnetic Model ")
+    day = f"{facts.dated.day} {facts.dated:%B %Y}" if facts.dated else "at its beginning, as no date is known"
+    words = f"Variation {abs(east_deg):.1f}° {'E' if east_deg >= 0 else 'W'} at the launch point ({model}, {day})."
+    return f"{words} {warning[:1].upper()}{warning[1:]}" if warning else words
+
+
+def _run(run: Run, plan: FieldPlan, facts: SheetFacts, printable: Printable) -> dict[str, Any]:
+    unit = facts.unit
     way = [plan.rules.launch, *(station.at for station in run.stations)]
     legs = [_leg(before, at, unit) for before, at in pairwise(way)]
     name = printable.text(plan.rules.launch_name)
@@ -140,7 +170,7 @@ def _run(run: Run, plan: FieldPlan, unit: DistanceUnit, printable: Printable) ->
         ),
         "high": _high(run, plan, unit),
         "row_mm": row_mm(len(run.stations)),
-        "stations": [_station(s, leg, plan, unit) for s, leg in zip(run.stations, legs, strict=True)],
+        "stations": [_station(s, leg, plan, facts) for s, leg in zip(run.stations, legs, strict=True)],
     }
 
 
@@ -158,18 +188,24 @@ def _leg(before: PointM, at: PointM, unit: DistanceUnit) -> str:
     return f"{distance_words(math.dist(before, at), unit)} {_point(turn)}"
 
 
-def _station(station: Station, leg: str, plan: FieldPlan, unit: DistanceUnit) -> dict[str, Any]:
+def _station(station: Station, leg: str, plan: FieldPlan, facts: SheetFacts) -> dict[str, Any]:
+    unit, true_deg = facts.unit, station.heading_deg_true
     return {
         "number": str(station.number),
         "position": _position(station),
         "leg": leg,
         "height": height_words(station.height_m, unit),
         "high": is_high(station, plan.rules),
-        "heading": f"{round(station.heading_deg_true) % 360:03d}° {_point(station.heading_deg_true)}",
+        "heading": f"{_whole(true_deg)} {_point(true_deg)}",
+        "magnetic": _whole(facts.variation.magnetic(true_deg)) if facts.variation else "–",
         "pitch": f"{-station.pitch_deg:g}°".replace("-", "−"),
         "shows": distance_words(station.shows_m, unit),
         "reaches": _reaches(station.reaches),
     }
+
+
+def _whole(bearing_deg: float) -> str:
+    return f"{round(bearing_deg) % 360:03d}°"
 
 
 def _point(bearing_deg: float) -> str:

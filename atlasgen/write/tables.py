@@ -6,14 +6,16 @@ import csv
 import io
 import json
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import asdict
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 from atlasgen.compose.pages import photos_of_reaches
-from atlasgen.model import Atlas, Known, Measured, Note, Page, Photo, Reach, Tile, Views
+from atlasgen.measure.adding import PER_METRE, shared_out
+from atlasgen.model import Atlas, Known, Measured, Note, Page, Photo, Reach, ShoreState, Tile, Views
+from atlasgen.write.gis_layers import seen_layers
 
 # Two writes of a GeoPackage differ by their change time alone; GDAL takes a stated one instead.
 _GPKG_DATE = "2026-01-01T00:00:00.000Z"
@@ -144,6 +146,7 @@ def _grouped(items: Iterable[Any], key: str) -> dict[str, list[Any]]:
 def _reach(reach: Reach, shown: list[str], linked: list[str], known: Known) -> dict[str, Any]:
     states = known.audit.reaches[reach.id]
     cm = known.audit.totals.rows_m[reach.id]
+    aerial, from_shore = (_to_the_cm(cm, lengths_m) for lengths_m in (states.aerial_m, states.shore_m))
     return {
         "id": reach.id,
         "ring": reach.ring,
@@ -157,12 +160,20 @@ def _reach(reach: Reach, shown: list[str], linked: list[str], known: Known) -> d
         "tile": reach.tile or None,
         "photographed": states.state,
         "lengths_m": {name: round(length_m, 2) for name, length_m in cm.items()},
+        "aerial_m": aerial,
+        "shore_m": from_shore,
         "photos": [*shown, *(photo for photo in linked if photo not in shown)],
         "best_gsd_cm": _round(states.best_gsd_cm, 2),
         "newest": _time(states.newest),
         "depth": _plain(known.reach_depth.get(reach.id)),
         "coverage": _plain(known.reach_coverage.get(reach.id)),
     }
+
+
+def _to_the_cm(whole_m: Mapping[ShoreState, float], lengths_m: Mapping[ShoreState, float]) -> dict[str, float]:
+    """Give lengths in whole centimetres that add up to the same as the reach's own."""
+    total_cm = round(math.fsum(whole_m.values()) * PER_METRE)
+    return {name: round(cm / PER_METRE, 2) for name, cm in shared_out(total_cm, lengths_m).items()}
 
 
 def _tiles(atlas: Atlas) -> list[dict[str, Any]]:
@@ -240,6 +251,8 @@ def audit_rows(atlas: Atlas) -> list[dict[str, Any]]:
             **{key: row[key] for key in ("id", "ring", "name", "place", "tile", "from_m", "to_m", "length_m")},
             "state": row["photographed"],
             **{f"{name}_m": length_m for name, length_m in row["lengths_m"].items()},
+            **{f"aerial_{name}_m": length_m for name, length_m in row["aerial_m"].items()},
+            **{f"shore_{name}_m": length_m for name, length_m in row["shore_m"].items()},
             "photos": len(row["photos"]),
             "best_gsd_cm": row["best_gsd_cm"],
             "newest": row["newest"],
@@ -259,7 +272,7 @@ def write_reaches_csv(atlas: Atlas, path: Path) -> None:
 
 
 def write_geopackage(atlas: Atlas, path: Path) -> None:
-    """Write stations, reaches, tiles, isobaths and unsurveyed areas as layers of one GeoPackage, WGS 84."""
+    """Write stations, reaches, tiles, isobaths, unsurveyed areas and what is seen as layers of one file, WGS 84."""
     import geopandas
     import pyogrio
 
@@ -287,6 +300,7 @@ def _gpkg_layers(atlas: Atlas) -> dict[str, tuple[list[dict], list]]:
         "tiles": (tiles, [tile.area for tile in atlas.placed.tiles]),
         "isobaths": (isobaths, [MultiLineString(list(i.lines)) for i in layers.isobaths]),
         "not_surveyed": ([{"reason": a.name} for a in layers.not_surveyed], [a.area for a in layers.not_surveyed]),
+        **seen_layers(atlas),
     }
 
 

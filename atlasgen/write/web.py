@@ -32,8 +32,11 @@ LIBRARY_FILES = (
     "images/marker-icon.png",
 )
 # In the order the page needs them: what a script uses stands before it.
-SCRIPTS = ("theme", "unpack", "ground", "ink", "find", "map", "strip", "panel", "sheet", "address", "start")
-STYLES = ("type", "frame", "map", "page", "list", "chapter", "print")
+SCRIPTS = (
+    *("theme", "unpack", "views", "ground", "ink", "find", "map", "strip"),
+    *("shows", "panel", "sheet", "address", "start"),
+)
+STYLES = ("type", "frame", "map", "page", "set", "list", "chapter", "print")
 # What other parts of a build may have put beside index.html, with the words for it.
 COMPANIONS = (
     ("atlas.pdf", "The book, to print or to page through (PDF)"),
@@ -92,6 +95,8 @@ def _drawings(atlas: Atlas) -> Iterator[tuple[str, Drawing]]:
     yield "overview", atlas.overview
     yield "sources", atlas.source_diagram
     yield from chapter_drawings(atlas).items()
+    if atlas.state_map:
+        yield "states", atlas.state_map
     for number, strip in enumerate(atlas.strips, 1):
         yield f"strip-{number}", strip
     for number, tile in enumerate(atlas.placed.tiles, 1):
@@ -101,6 +106,8 @@ def _drawings(atlas: Atlas) -> Iterator[tuple[str, Drawing]]:
         yield f"page-{page.number:03d}-map", page.locator
         if page.profile:
             yield f"page-{page.number:03d}-profile", page.profile
+        if page.compass:
+            yield f"page-{page.number:03d}-compass", page.compass.drawing
 
 
 def _write_map(atlas: Atlas, out: Path) -> None:
@@ -160,6 +167,7 @@ def _context(atlas: Atlas, out: Path) -> dict[str, Any]:
         "images": {name: _image(name, drawing) for name, drawing in _drawings(atlas)},
         "first_mention": _first_mentions(atlas),
         "bare": bare_reaches(atlas),
+        "views": bool(atlas.known.views.views),
         "states": sorted(set(atlas.known.reach_state.values())),
         "photo_count": sum(len(page.figures) for page in atlas.pages),
         "problems": problem_groups([p for p in atlas.problems if p.level != "left_out"], PROBLEM_CODES),

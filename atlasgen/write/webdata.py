@@ -4,51 +4,17 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from atlasgen.model import Atlas, LonLat, NamedArea, Page, Photo, Reach, Tile
 from atlasgen.resources import resource
 from atlasgen.units import depth_words, distance_words
+from atlasgen.write.packing import MICRO, Packed, pack_areas, pack_lines
 from atlasgen.write.svg import shade_colours
+from atlasgen.write.webviews import photo_views, shown_by
 
-if TYPE_CHECKING:
-    from shapely.geometry.base import BaseGeometry
-
-# One metre on the ground, in degrees of latitude; in longitude the same figure is less than a metre, never more.
-SIMPLIFY_DEG = 1 / 111_320
-# Coordinates are whole millionths of a degree (0.11 m): no sounding boat knows its place better.
-MICRO = 1_000_000
 # A long cast from the bank, about; of the profile's stations the nearest to it is drawn along the strip. Ours.
 STRIP_OFF_BANK_M = 20.0
-
-Packed = list[int]
-
-
-def pack_line(coordinates: Iterable[tuple[float, float]], origin: tuple[int, int]) -> Packed:
-    """Pack (lon, lat) degrees as [x0, y0, dx, dy, dx, dy, ...] in millionths of a degree from `origin`."""
-    packed: Packed = []
-    last_x, last_y = origin
-    for lon_deg, lat_deg, *_ in coordinates:
-        x, y = round(lon_deg * MICRO), round(lat_deg * MICRO)
-        packed += [x - last_x, y - last_y]
-        last_x, last_y = x, y
-    return packed
-
-
-def pack_lines(geometry: BaseGeometry, origin: tuple[int, int]) -> list[Packed]:
-    """Pack every line of a geometry, simplified to a metre."""
-    simple = geometry.simplify(SIMPLIFY_DEG)
-    return [pack_line(part.coords, origin) for part in getattr(simple, "geoms", [simple]) if not part.is_empty]
-
-
-def pack_areas(geometry: BaseGeometry, origin: tuple[int, int]) -> list[list[Packed]]:
-    """Pack every polygon of a geometry as its rings, the outer one first; whatever is not a polygon is dropped."""
-    simple = geometry.simplify(SIMPLIFY_DEG)
-    return [
-        [pack_line(ring.coords, origin) for ring in (part.exterior, *part.interiors)]
-        for part in getattr(simple, "geoms", [simple])
-        if part.geom_type == "Polygon" and not part.is_empty
-    ]
 
 
 def map_data(atlas: Atlas) -> dict[str, Any]:
@@ -57,6 +23,9 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
     origin = (round(west * MICRO), round(south * MICRO))
     pages_of, off_m = _pages_of_reaches(atlas.pages), _strip_off_bank_m(atlas)
     ring_number = {ring.id: number for number, ring in enumerate(atlas.placed.rings)}
+    on_page = atlas.page_of_photo()
+    photos = [photo for photo in atlas.placed.photos if photo.id in on_page]  # in the order of the shore
+    shown = shown_by(atlas, photos)
     return {
         "title": atlas.survey.title,
         "origin": list(origin),
@@ -68,10 +37,11 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
         "rings": [{"name": ring.name, "island": ring.island} for ring in atlas.placed.rings],
         "reaches": [
             _reach(atlas, reach, ring_number[reach.ring], pages_of.get(reach.id, []), off_m, origin)
+            | {"shownBy": shown.get(reach.id, [])}
             for reach in atlas.placed.reaches
         ],
         "pages": [{"number": page.number, "id": page.id} for page in atlas.pages],
-        "photos": _photos(atlas),
+        "photos": [a | b for a, b in zip(_photos(atlas, photos), photo_views(atlas, photos, origin), strict=True)],
     }
 
 
@@ -164,10 +134,9 @@ def _strip_off_bank_m(atlas: Atlas) -> float | None:
     return min(stations, key=lambda off_m: abs(off_m - STRIP_OFF_BANK_M), default=None)
 
 
-def _photos(atlas: Atlas) -> list[dict[str, Any]]:
-    """Return the photos that are on a page, in the order of the shore."""
+def _photos(atlas: Atlas, photos: Iterable[Photo]) -> list[dict[str, Any]]:
     on_page = {figure.photo: (page, figure.number) for page in atlas.pages for figure in page.figures}
-    return [_photo(photo, *on_page[photo.id]) for photo in atlas.placed.photos if photo.id in on_page]
+    return [_photo(photo, *on_page[photo.id]) for photo in photos]
 
 
 def _photo(photo: Photo, page: Page, number: int) -> dict[str, Any]:

@@ -8,7 +8,7 @@ from typing import Any
 LIBRARY_JS = (("leaflet", "assets/leaflet/leaflet.js"),)
 LIBRARY_CSS = (("leaflet_css", "assets/leaflet/leaflet.css"),)
 # Panes from the bottom up; between the map library's own vectors (400) and its markers (600).
-PANES = (("ground", 410), ("ink", 450))
+PANES = (("ground", 410), ("views", 430), ("ink", 450))
 FARTHEST_ZOOM, CLOSEST_ZOOM = 8, 21
 
 

@@ -7,6 +7,7 @@ import json
 import shutil
 import sys
 import tempfile
+from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import replace
 from itertools import groupby
@@ -17,7 +18,7 @@ CHECKOUT = Path(__file__).resolve().parents[2]
 if not __package__:
     sys.path.insert(0, str(CHECKOUT))
 
-from demo_photos.make import layers, logs, troubles, truth  # noqa: E402  (the checkout must be on the path first)
+from demo_photos.make import elevation, layers, logs, troubles, truth  # noqa: E402  (the checkout must be on the path first)
 from demo_photos.make.cameras import Shot, shots  # noqa: E402
 from demo_photos.make.frame import LOCAL_ZONE, sun_direction  # noqa: E402
 from demo_photos.make.render import Scene, picture  # noqa: E402
@@ -27,6 +28,7 @@ ANSWERS = "demo_truth.json"
 _MADE = (
     "photos", "tracks", "shoreline.geojson", "places.geojson", "not_surveyed.geojson", "soundings_basin.csv",
     "soundings_cask_arm.nmea", "passes.csv", "outages.csv", "stage.csv", "corrections.csv", "layers",
+    "elevation.tif",
 )  # fmt: skip
 
 
@@ -55,6 +57,14 @@ def render_session(files: tuple[str, ...], out: Path, scale: float) -> list[dict
     return answers
 
 
+def retag_all(survey: Path, out: Path, answers: list[dict]) -> list[dict]:
+    """Write the metadata of all photos anew and keep their pictures; `answers` are those of the last rendering."""
+    shown = {answer["file"]: answer["visible"] for answer in answers}
+    for shot in shots():
+        troubles.retag(shot, survey, out)
+    return [truth.photo_answer(shot, shown[shot.file]) for shot in shots()]
+
+
 def _groups(most: int) -> list[tuple[str, ...]]:
     """Files of each session, at most `most` together, so that workers share the load."""
     ordered = sorted(shots(), key=lambda shot: (_session(shot), shot.file))
@@ -62,21 +72,26 @@ def _groups(most: int) -> list[tuple[str, ...]]:
     return [tuple(files[i : i + most]) for files in sessions for i in range(0, len(files), most)]
 
 
-def make(out: Path, scale: float, workers: int) -> dict:
-    """Make the survey's inputs in `out`; return the answer sheet."""
+def make(out: Path, photos: Callable[[Path], list[dict]]) -> dict:
+    """Make the survey's inputs in `out`; `photos` makes the photos there and returns their answers."""
     logs.write_all(out)
     layers.write_layers(out)
     troubles.write_corrections(out)
+    elevation.write(out)
+    answers = photos(out)
+    troubles.spoil(out)
+    return truth.answer_sheet(answers)
+
+
+def render_all(out: Path, scale: float, workers: int) -> list[dict]:
+    """Render all photos; return their answers."""
     jobs = _groups(30)
     lake_albedo(), country_albedo()  # before the workers start, so that they share it
     if workers == 1:
-        answers = [answer for files in jobs for answer in render_session(files, out, scale)]
-    else:
-        with ProcessPoolExecutor(workers, get_context("fork")) as pool:
-            done = [pool.submit(render_session, files, out, scale) for files in jobs]
-            answers = [answer for job in done for answer in job.result()]
-    troubles.spoil(out)
-    return truth.answer_sheet(answers)
+        return [answer for files in jobs for answer in render_session(files, out, scale)]
+    with ProcessPoolExecutor(workers, get_context("fork")) as pool:
+        done = [pool.submit(render_session, files, out, scale) for files in jobs]
+        return [answer for job in done for answer in job.result()]
 
 
 def _publish(made: Path, survey: Path) -> None:
@@ -97,10 +112,15 @@ def main() -> None:
     parser.add_argument("--answers", type=Path, default=CHECKOUT / "tests" / "data" / ANSWERS, help="answer sheet")
     parser.add_argument("--scale", type=float, default=1.0, help="size of the pictures, 1 as published")
     parser.add_argument("--workers", type=int, default=1, help="processes to render with")
+    parser.add_argument("--tags", action="store_true", help="keep the pictures that are there, write all else anew")
     args = parser.parse_args()
     args.survey.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=args.survey.parent, prefix=".demo-") as folder:
-        sheet = make(Path(folder), args.scale, args.workers)
+        if args.tags:
+            before = json.loads(args.answers.read_text(encoding="utf-8"))["photos"]
+            sheet = make(Path(folder), lambda out: retag_all(args.survey, out, before))
+        else:
+            sheet = make(Path(folder), lambda out: render_all(out, args.scale, args.workers))
         _publish(Path(folder), args.survey)
     lines = json.dumps(sheet, ensure_ascii=False, indent=1)
     args.answers.write_text(lines + "\n", encoding="utf-8")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import zlib
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
@@ -14,7 +15,26 @@ from pygeomag import GeoMag
 from demo_photos.make.cameras import BOAT, COMPACT, DRONE, PHONE, Shot
 from demo_photos.make.frame import FULL_SUPPLY_M, LOCAL_ZONE, SEED, to_lonlat, true_bearing_deg
 
-POSITION_SIGMA_M, HEADING_SIGMA_DEG, HEIGHT_SIGMA_M, TILT_SIGMA_DEG = 2.0, 2.0, 1.0, 0.3
+
+@dataclass(frozen=True)
+class Noise:
+    """Standard errors of what a device records: position on each axis and height, metres; heading and tilt, degrees."""
+
+    position_m: float
+    heading_deg: float
+    height_m: float
+    tilt_deg: float
+
+
+# Drone and boat carry the survey's own receivers: corrected by a base on the bank, with two antennas for the heading,
+# which lie farther apart on the boat (it needs the heading for its side-scan). What is held in the hand knows its place
+# and its heading as phones do on a good day. Common practice, no source.
+NOISE = {
+    DRONE: Noise(0.5, 1.0, 0.5, 0.3),
+    BOAT: Noise(0.5, 0.5, 0.5, 0.3),
+    PHONE: Noise(2.0, 2.0, 1.0, 0.3),
+    COMPACT: Noise(2.0, 2.0, 1.0, 0.3),
+}
 BOAT_CLOCK_FAST_S, COMPACT_CLOCK_FAST_S = 420, 3750
 # The drone takes off from the ramp's head; its relative altitude counts from there.
 TAKEOFF_ABOVE_FULL_M = 2.6
@@ -63,16 +83,16 @@ def declination_deg(shot: Shot) -> float:
 
 def recorded(shot: Shot) -> Recorded:
     """Add each device's noise to the truth."""
-    rng = rng_of(shot)
-    east, north = rng.normal(0, POSITION_SIGMA_M, 2)
+    rng, sigma = rng_of(shot), NOISE[shot.device]
+    east, north = rng.normal(0, sigma.position_m, 2)
     lon, lat = to_lonlat(shot.x_m + east, shot.y_m + north)
     if "far" in shot.traits:
         lon, lat = FAR_FROM_LAKE
     if "wrongplace" in shot.traits:
         lon, lat = to_lonlat(shot.x_m - 330, shot.y_m + 260)
-    heading = (true_heading_deg(shot) + rng.normal(0, HEADING_SIGMA_DEG)) % 360
-    pitch = max(shot.pitch_deg + rng.normal(0, TILT_SIGMA_DEG), -90.0)
-    height = shot.stage_m + shot.height_m + rng.normal(0, HEIGHT_SIGMA_M)
+    heading = (true_heading_deg(shot) + rng.normal(0, sigma.heading_deg)) % 360
+    pitch = max(shot.pitch_deg + rng.normal(0, sigma.tilt_deg), -90.0)
+    height = shot.stage_m + shot.height_m + rng.normal(0, sigma.height_m)
     return Recorded(float(lon), float(lat), float(heading), float(pitch), float(height))
 
 
@@ -123,8 +143,14 @@ def _gps(shot: Shot) -> dict:
     if shot.device in (BOAT, PHONE) and "zero" not in shot.traits:
         gps[piexif.GPSIFD.GPSDateStamp] = f"{shot.when:%Y:%m:%d}"
         gps[piexif.GPSIFD.GPSTimeStamp] = ((shot.when.hour, 1), (shot.when.minute, 1), (shot.when.second, 1))
-        gps[piexif.GPSIFD.GPSHPositioningError] = (30, 10)
+    if "zero" not in shot.traits:
+        gps[piexif.GPSIFD.GPSHPositioningError] = _plane_error(NOISE[shot.device].position_m)
     return gps | _direction(shot, told)
+
+
+def _plane_error(each_axis_m: float) -> tuple[int, int]:
+    """GPSHPositioningError (Exif 2.31, tag 31): metres in the plane, rounded up to half metres."""
+    return 5 * math.ceil(2 * each_axis_m * math.sqrt(2)), 10
 
 
 def _direction(shot: Shot, told: Recorded) -> dict:

@@ -7,8 +7,9 @@ import shutil
 from pathlib import Path
 
 import numpy as np
+import piexif
 from PIL import Image
-from pillow_heif import from_pillow
+from pillow_heif import from_pillow, open_heif
 
 from demo_photos.make.cameras import Shot, shots
 from demo_photos.make.devices import exif_bytes, orientation, true_heading_deg, true_lonlat, xmp_bytes
@@ -57,6 +58,32 @@ def save(shot: Shot, upright: np.ndarray, out: Path) -> None:
     else:
         extra = {"xmp": xmp} if xmp else {}
         image.save(path, "JPEG", quality=QUALITY, exif=exif, optimize=True, **extra)
+
+
+def retag(shot: Shot, made: Path, out: Path) -> None:
+    """Write a photo to `out` with the pixels, as encoded, of the one in `made` and its metadata anew.
+
+    The metadata go through `save` itself, on a picture of a few pixels whose own picture data are then exchanged, so
+    that the file is byte for byte what rendering it again would give. Formats that cannot be cut up so are copied,
+    and must hold the right metadata already.
+    """
+    old, path = made / shot.file, out / shot.file
+    save(shot, np.zeros((8, 8, 3), np.uint8), out)
+    if old.suffix.lower() in (".jpg", ".jpeg"):
+        path.write_bytes(_cut(path.read_bytes())[0] + _cut(old.read_bytes())[1])
+        return
+    shutil.copyfile(old, path)
+    exif = open_heif(path).info["exif"] if "heic" in shot.traits else Image.open(path).info["exif"]
+    if piexif.load(exif) != piexif.load(exif_bytes(shot)):
+        raise SystemExit(f"{shot.file}: its metadata would change, and only JPEG files can be retagged. Render it.")
+
+
+def _cut(jpeg: bytes) -> tuple[bytes, bytes]:
+    """Cut a JPEG file into its metadata and its picture, which begins with the quantization tables (DQT, FF DB)."""
+    at = 2
+    while jpeg[at + 1] != 0xDB:
+        at += 2 + int.from_bytes(jpeg[at + 2 : at + 4], "big")
+    return jpeg[:at], jpeg[at:]
 
 
 def spoil(out: Path) -> None:

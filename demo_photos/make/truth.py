@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from scipy import ndimage
 
-from demo_photos.make import devices, troubles
+from demo_photos.make import devices, elevation, troubles
 from demo_photos.make.cameras import BOAT, COMPACT, DRONE, Shot, shots
 from demo_photos.make.frame import LAT0_DEG, LON0_DEG, STAGES, to_lonlat
 from demo_photos.make.logs import DRAUGHT_M
@@ -22,7 +22,8 @@ ABOUT = (
     "counts as visible when the ray from the camera to it, at ground level there, falls within the frame and meets "
     "nothing (ground, trees, shrubs, boulders) more than 2 m + 0.5 % of the distance before it. Angles: degrees, from "
     "true north, pitch up positive, roll clockwise positive. Heights: metres above the water of the day. Depths: "
-    "metres below full supply level. Recorded values in the photos are these with normal noise of the sigmas stated."
+    "metres below full supply level. Recorded values in the photos are these with normal noise of the sigmas stated "
+    "for each device."
 )
 
 
@@ -180,12 +181,13 @@ def answer_sheet(answers: list[dict]) -> dict:
         "about": ABOUT,
         "frame": f"+proj=tmerc +lat_0={LAT0_DEG} +lon_0={LON0_DEG} +k=1 +ellps=WGS84 +units=m",
         "sigma": {
-            "position_m_each_axis": devices.POSITION_SIGMA_M,
-            "heading_deg": devices.HEADING_SIGMA_DEG,
-            "pitch_deg": devices.TILT_SIGMA_DEG,
-            "height_m": devices.HEIGHT_SIGMA_M,
+            "position_m_each_axis": {device: noise.position_m for device, noise in devices.NOISE.items()},
+            "heading_deg": {device: noise.heading_deg for device, noise in devices.NOISE.items()},
+            "pitch_deg": {device: noise.tilt_deg for device, noise in devices.NOISE.items()},
+            "height_m": {device: noise.height_m for device, noise in devices.NOISE.items()},
             "sounding_m": 0.05,
             "sounding_share_of_depth": 0.005,
+            "elevation_m": elevation.SIGMA_M,
         },
         "clock_fast_s": {"boat": devices.BOAT_CLOCK_FAST_S, "compact": devices.COMPACT_CLOCK_FAST_S},
         "draught_m": DRAUGHT_M,

@@ -46,9 +46,10 @@
     if (lake.root.dataset.mode === "map") {
       lastPlace = current() || "start";
       if (lake.root.dataset.shown !== "start") lake.raiseSheet();
-      lake.lookAt(options.still && wasMap, !options.first);
+      lake.lookAt({ still: options.still && wasMap, bank: options.replace, animate: !options.first });
     }
     lake.markQuestion();
+    lake.drawViews(null);
     lake.repaint();
     if (heading && options.focus !== false) heading.focus({ preventScroll: true });
   }

@@ -180,6 +180,7 @@
     isobaths(false);
     isobaths(true);
     banks();
+    lake.startViews(map);
     lake.addInk(map);
     map.on("zoomend", function () {
       if (lake.distance(map) !== distance) lake.showGround(lake.root.dataset.view);

@@ -6,7 +6,7 @@
   let ink = null;
   let boxes = [];
 
-  lake.chosen = { page: null, photo: null, reach: null, tile: null };
+  lake.chosen = { page: null, photo: null, reaches: [], tile: null, asked: null };
 
   const Ink = L.Canvas.extend({
     _update: function () {
@@ -31,7 +31,6 @@
     const view = lake.root.dataset.view;
     ctx.lineJoin = "round";
     chosenTile(ctx, map);
-    chosenReach(ctx, map);
     stations(ctx, map, bounds, closeness, view);
     tileNames(ctx, map, bounds);
     if (view === "sure") names(ctx, map, ATLAS.closed, "soft", 12);
@@ -69,7 +68,9 @@
     // The chosen photograph last, so that it lies on top; its place is its own, the others make room.
     const mine = here.filter(function (one) { return one.photo.page === lake.chosen.page; })
       .sort(function (a, b) { return isMain(a) - isMain(b); });
-    for (const one of mine) fan(ctx, one, closeness);
+    // Where a photograph's view is known, its outline says what a fan could only guess.
+    for (const one of mine.filter(function (one) { return !one.photo.view; })) fan(ctx, one, closeness);
+    ticks(ctx, mine.filter(function (one) { return one.photo.view; }), 20);
     const taken = [];
     for (const one of mine.slice().reverse()) taken.push(one.badge = roomFor(one.p, taken));
     for (const one of mine) numbered(ctx, one);
@@ -157,21 +158,6 @@
   }
 
   // Choice -------------------------------------------------------------------------------------------------------
-
-  function chosenReach(ctx, map) {
-    for (const id of lake.chosen.reaches || []) {
-      const reach = lake.reachById.get(id);
-      if (!reach) continue;
-      trace(ctx, map, reach.points);
-      ctx.lineCap = "round";
-      ctx.strokeStyle = lake.colour("paper");
-      ctx.lineWidth = 12;
-      ctx.stroke();
-      ctx.strokeStyle = lake.colour("camera");
-      ctx.lineWidth = 7;
-      ctx.stroke();
-    }
-  }
 
   function chosenTile(ctx, map) {
     const tile = lake.tileById.get(lake.chosen.tile);

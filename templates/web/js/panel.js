@@ -14,7 +14,8 @@
       delete image.dataset.thumb;
     }
     for (const link of room.querySelectorAll("[aria-current]")) link.removeAttribute("aria-current");
-    lake.chosen = { page: null, photo: null, reaches: [], tile: null };
+    lake.clearViews();
+    lake.chosen = { page: null, photo: null, reaches: [], tile: null, asked: null };
   }
 
   function open(node, shown) {
@@ -36,6 +37,13 @@
       image.dataset.thumb = image.getAttribute("src");
       image.src = link.getAttribute("href");
     }, LARGE_AFTER_MS);
+  }
+
+  // What the outlines on the map say, in words.
+  function toldOnMap() {
+    const reach = lake.reachById.get(lake.chosen.asked), photo = lake.photoById.get(lake.chosen.photo);
+    if (reach) return " Reach " + reach.id + ": " + lake.shownWords(reach, true);
+    return photo ? " " + lake.viewWords(photo) : "";
   }
 
   function titleOf(node) {
@@ -60,9 +68,12 @@
       enlarge(figure);
       lake.chosen.photo = figure.querySelector("a.frame").dataset.photo;
     }
+    lake.chosen.asked = lake.reachById.has(reachId) ? reachId : null;
+    if (lake.chosen.asked && !reaches.includes(reachId)) lake.chosen.reaches = [reachId];
     lake.markStrip(reachId || reaches[0]);
+    lake.tellViews(article);
     const count = figures.length > 1 ? " Photograph " + (figures.indexOf(figure) + 1) + " of " + figures.length + "." : "";
-    lake.say("Page " + number + ". " + titleOf(article).textContent + "." + count);
+    lake.say("Page " + number + ". " + titleOf(article).textContent + "." + count + toldOnMap());
     return titleOf(article);
   };
 
@@ -70,8 +81,11 @@
     clear();
     open(article, "reach");
     lake.chosen.reaches = [reachId];
+    lake.chosen.asked = reachId;
     lake.markStrip(reachId);
-    lake.say(titleOf(article).textContent + ", reach " + reachId + ". " + (lake.isShown(lake.reachById.get(reachId)) ? "No page of its own." : "No photograph."));
+    lake.tellViews(article);
+    const own = lake.isShown(lake.reachById.get(reachId)) ? " No page of its own." : "";
+    lake.say(titleOf(article).textContent + "." + own + toldOnMap());
     return titleOf(article);
   };
 

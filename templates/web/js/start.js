@@ -37,31 +37,50 @@
 
   // Looking ------------------------------------------------------------------------------------------------------
 
-  function chosenBounds() {
+  // `bank`: without what photographs show of it.
+  function chosenBounds(bank) {
     const points = [];
     for (const id of lake.chosen.reaches || []) points.push.apply(points, lake.reachById.get(id).points);
     for (const photo of ATLAS.photos) {
       if (photo.page === lake.chosen.page) points.push([photo.at[1], photo.at[0]]);
+    }
+    const main = lake.photoById.get(lake.chosen.photo);
+    // A view is looked at whole; of a bank's photographs, where they stood.
+    if (bank) {
+      // Whoever pulls along the shore wants to see it pass, not the map zoom in and out.
+    } else if (lake.chosen.asked) {
+      const reach = lake.reachById.get(lake.chosen.asked);
+      for (const one of lake.shownBy(reach)) points.push([one.photo.at[1], one.photo.at[0]]);
+    } else if (main && lake.viewOf(main)) {
+      for (const ring of main.view.points) points.push.apply(points, ring);
     }
     const tile = lake.tileById.get(lake.chosen.tile);
     if (tile) points.push([tile.bounds[1], tile.bounds[0]], [tile.bounds[3], tile.bounds[2]]);
     return points.length ? L.latLngBounds(points) : null;
   }
 
-  // Brings the choice into sight; `still` leaves the zoom alone, for a reader who is already looking there.
-  lake.lookAt = function (still, animate) {
+  function outlined() {
+    const asked = lake.reachById.get(lake.chosen.asked), photo = lake.photoById.get(lake.chosen.photo);
+    return asked ? asked.shownBy.length > 0 : Boolean(photo && photo.view);
+  }
+
+  // Brings the choice into sight; `still` leaves the zoom alone, for a reader who is already looking there, unless
+  // what a photograph shows is larger than the map; `bank` looks at the bank alone.
+  lake.lookAt = function (how) {
     map.invalidateSize({ pan: false });
-    const bounds = chosenBounds();
+    const still = how.still, bounds = chosenBounds(how.bank), around = outlined() && !how.bank;
+    const animate = how.animate && !lake.still;
     if (!bounds) {
       if (!still) wholeLake(animate);
       return;
     }
     const seen = map.getBounds(), inside = seen.pad(-0.08).contains(bounds);
-    const room = lake.chosen.tile ? 0.05 : 1;
-    const small = map.getBoundsZoom(bounds.pad(room)) - map.getZoom() > 1.2;
+    // A tile fills the map, outlines need little about them, a bank alone wants to be seen where it lies.
+    const room = lake.chosen.tile ? 0.05 : around ? 0.15 : 1;
+    const closer = map.getBoundsZoom(bounds.pad(room)) - map.getZoom(), small = closer > 1.2, large = around && closer < 0;
     if (inside && (still || !small)) return;
-    if (still && !small) map.panInside(bounds.getCenter(), { padding: [60, 60], animate: animate && !lake.still });
-    else map.fitBounds(bounds.pad(room), { maxZoom: 18, animate: animate && !lake.still });
+    if (still && !small && !large) map.panInside(bounds.getCenter(), { padding: [60, 60], animate: animate });
+    else map.fitBounds(bounds.pad(room), { maxZoom: 18, animate: animate });
   };
 
   // Map ----------------------------------------------------------------------------------------------------------

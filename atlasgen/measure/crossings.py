@@ -1,0 +1,218 @@
+"""Where lines of soundings cross, the two depths tell how well the survey repeats itself.
+
+At each crossing the depth is interpolated along both lines between the soundings on either side. What both lines have
+in common, such as a wrong draught or sound speed, does not show in the differences; what differs from day to day does.
+
+The differences are compared with IHO S-44 Ed 6.1.0 (2022), section 3.2.3 and Table 1: a sounding's total vertical
+uncertainty at 95 % may be TVU(d) = sqrt(a² + (b d)²). The difference of two independent soundings may be sqrt(2) times
+that. S-44 is made for the sea: a comparison, not a certificate.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import pairwise
+
+import numpy as np
+import shapely
+
+from atlasgen.model.quality import CrossingBand, Crossings, OrderShare
+
+# Order: a in metres, b as a share of the depth.
+TVU_ORDERS = {
+    "Exclusive Order": (0.15, 0.0075),
+    "Special Order": (0.25, 0.0075),
+    "Order 1a/1b": (0.5, 0.013),
+    "Order 2": (1.0, 0.023),
+}
+# Ours: between soundings farther apart than this the bed is not known well enough to compare.
+LONGEST_STEP_M = 12.0
+# Ours: a boat that lies still or turns does not cross its own line; one that comes back has been away longer.
+AWAY_S, AWAY_M = 60.0, 100.0
+# Ours: with fewer differences the 95 % value is that of the largest one or two.
+LEAST_FOR_P95, LEAST_FOR_WORDS = 40, 10
+BAND_EDGES_M = (0.0, 5.0, 10.0, 20.0, 50.0, np.inf)
+_BLOCK_M, _MOST_BLOCKS = 15.0, 400_000
+_PAIRS_AT_ONCE = 4_000_000
+_BIN_WIDTHS_M = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0)
+
+
+def tvu_m(depth_m: float | np.ndarray, a_m: float, b: float) -> float | np.ndarray:
+    """Total vertical uncertainty that S-44 allows a sounding, 95 %, metres."""
+    return np.sqrt(a_m**2 + (b * np.asarray(depth_m)) ** 2)
+
+
+def find_crossings(
+    x_m: np.ndarray, y_m: np.ndarray, depth_m: np.ndarray, time_s: np.ndarray, line: np.ndarray
+) -> Crossings:
+    """Compare the depths wherever two runs cross, or one crosses itself after a while.
+
+    Parameters
+    ----------
+    x_m, y_m, depth_m, time_s
+        Soundings (n,) in the order in which they were made; those with a depth of NaN are passed over.
+    line
+        The run of each.
+    """
+    known = np.flatnonzero(np.isfinite(depth_m) & np.isfinite(x_m) & np.isfinite(y_m))
+    x, y, z, time, run = x_m[known], y_m[known], depth_m[known], time_s[known], line[known]
+    steps = _steps(x, y, run)
+    if not len(steps):
+        return _summary(*(np.empty(0) for _ in range(4)))
+    first, second, along_first, along_second = _crossed(x, y, steps)
+    apart = _apart(first, second, x, y, time, run)
+    first, second, along_first, along_second = (v[apart] for v in (first, second, along_first, along_second))
+    depth_1 = z[first] + along_first * (z[first + 1] - z[first])
+    depth_2 = z[second] + along_second * (z[second + 1] - z[second])
+    at_x = x[first] + along_first * (x[first + 1] - x[first])
+    at_y = y[first] + along_first * (y[first + 1] - y[first])
+    return _summary(at_x, at_y, depth_1 - depth_2, (depth_1 + depth_2) / 2)
+
+
+def _steps(x: np.ndarray, y: np.ndarray, run: np.ndarray) -> np.ndarray:
+    """Places i from which a step to i + 1 is part of a run, moves, and is short enough to interpolate."""
+    length = np.hypot(np.diff(x), np.diff(y))
+    return np.flatnonzero((run[1:] == run[:-1]) & (length > 0) & (length <= LONGEST_STEP_M))
+
+
+def _crossed(x: np.ndarray, y: np.ndarray, steps: np.ndarray) -> tuple[np.ndarray, ...]:
+    """Find pairs of steps that cross, and where along each (0 up to, not including, 1), in order of the first."""
+    starts, ends = _blocks(x, y, steps)
+    boxes = shapely.box(*_bounds(x, y, steps, starts))
+    tree = shapely.STRtree(boxes)
+    one, other = tree.query(boxes, predicate="intersects")
+    pairs = one <= other
+    found = [np.empty((4, 0))]
+    for a, b in _step_pairs(one[pairs], other[pairs], starts, ends):
+        found.append(_meet(x, y, steps[a], steps[b]))
+    first, second, along_first, along_second = np.concatenate(found, axis=1)
+    order = np.lexsort((second, first))
+    return first[order].astype(int), second[order].astype(int), along_first[order], along_second[order]
+
+
+def _blocks(x: np.ndarray, y: np.ndarray, steps: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Cut the steps into blocks of about _BLOCK_M of way, never across a break: where each begins and ends."""
+    way = np.cumsum(np.hypot(x[steps + 1] - x[steps], y[steps + 1] - y[steps]))
+    block_m = max(_BLOCK_M, float(way[-1]) / _MOST_BLOCKS)
+    new = (np.diff(way // block_m) > 0) | (np.diff(steps) != 1)
+    starts = np.r_[0, np.flatnonzero(new) + 1]
+    return starts, np.r_[starts[1:], len(steps)]
+
+
+def _bounds(x: np.ndarray, y: np.ndarray, steps: np.ndarray, starts: np.ndarray) -> tuple[np.ndarray, ...]:
+    low = [np.minimum.reduceat(np.minimum(v[steps], v[steps + 1]), starts) for v in (x, y)]
+    high = [np.maximum.reduceat(np.maximum(v[steps], v[steps + 1]), starts) for v in (x, y)]
+    return (*low, *high)
+
+
+def _step_pairs(
+    one: np.ndarray, other: np.ndarray, starts: np.ndarray, ends: np.ndarray
+) -> Iterator[tuple[np.ndarray, np.ndarray]]:
+    """Yield every step of one block with every step of the other, in portions small enough for memory."""
+    sizes = ends - starts
+    number = sizes[one] * sizes[other]
+    portion = np.cumsum(number) // _PAIRS_AT_ONCE
+    for which in np.split(np.arange(len(one)), np.flatnonzero(np.diff(portion)) + 1):
+        a, b, count = one[which], other[which], number[which]
+        pair = np.repeat(np.arange(len(which)), count)
+        place = np.arange(int(count.sum())) - np.repeat(np.cumsum(count) - count, count)
+        wide = sizes[b][pair]
+        first, second = starts[a][pair] + place // wide, starts[b][pair] + place % wide
+        # Within one block each pair comes twice, and each step with itself.
+        keep = second > first
+        yield first[keep], second[keep]
+
+
+def _meet(x: np.ndarray, y: np.ndarray, a: np.ndarray, b: np.ndarray) -> np.ndarray:
+    """Return the steps (a, b) that cross, with the place along each: (4, crossings)."""
+    ax, ay, bx, by = x[a + 1] - x[a], y[a + 1] - y[a], x[b + 1] - x[b], y[b + 1] - y[b]
+    turn = ax * by - ay * bx
+    gap_x, gap_y = x[b] - x[a], y[b] - y[a]
+    parallel = turn == 0
+    turn = np.where(parallel, 1.0, turn)
+    along_a, along_b = (gap_x * by - gap_y * bx) / turn, (gap_x * ay - gap_y * ax) / turn
+    # Half open, so that a crossing at a sounding counts once.
+    meet = ~parallel & (along_a >= 0) & (along_a < 1) & (along_b >= 0) & (along_b < 1)
+    return np.stack([a[meet], b[meet], along_a[meet], along_b[meet]])
+
+
+def _apart(first, second, x, y, time, run) -> np.ndarray:
+    """Whether two steps belong to two runs, or to one that has been away: in time, or in way where there is none."""
+    way = np.r_[0.0, np.cumsum(np.hypot(np.diff(x), np.diff(y)))]
+    seconds = np.abs(time[second] - time[first])
+    away = np.where(np.isnan(seconds), way[second] - way[first] > AWAY_M, seconds > AWAY_S)
+    return (run[first] != run[second]) | away
+
+
+def _summary(x: np.ndarray, y: np.ndarray, difference: np.ndarray, depth: np.ndarray) -> Crossings:
+    if not len(difference):
+        said = "No lines of soundings cross, so how well depths repeat was not observed."
+        return Crossings(x, y, difference, depth, words=(said,))
+    size = np.abs(difference)
+    orders = tuple(OrderShare(name, a, b, _share(size, depth, a, b)) for name, (a, b) in TVU_ORDERS.items())
+    edges, counts = _histogram(difference)
+    found = Crossings(
+        x_m=x,
+        y_m=y,
+        difference_m=difference,
+        depth_m=depth,
+        mean_m=float(difference.mean()),
+        median_m=float(np.median(size)),
+        rms_m=_rms(difference),
+        p95_m=_p95(size),
+        bands=tuple(_bands(difference, depth)),
+        orders=orders,
+        edges_m=edges,
+        counts=counts,
+    )
+    return _with_words(found)
+
+
+def _share(size: np.ndarray, depth: np.ndarray, a_m: float, b: float) -> float:
+    return float((size <= np.sqrt(2) * tvu_m(depth, a_m, b)).mean())
+
+
+def _rms(difference: np.ndarray) -> float:
+    return float(np.sqrt(np.mean(difference**2)))
+
+
+def _p95(size: np.ndarray) -> float | None:
+    """Least difference that 95 in 100 do not exceed; None where they are too few."""
+    return float(np.quantile(size, 0.95, method="inverted_cdf")) if len(size) >= LEAST_FOR_P95 else None
+
+
+def _bands(difference: np.ndarray, depth: np.ndarray) -> Iterator[CrossingBand]:
+    for low, high in pairwise(BAND_EDGES_M):
+        inside = difference[(depth >= low) & (depth < high)]
+        if len(inside):
+            yield CrossingBand(low, high, len(inside), _rms(inside), _p95(np.abs(inside)))
+
+
+def _histogram(difference: np.ndarray) -> tuple[tuple[float, ...], tuple[int, ...]]:
+    """Bins of a round width, as many on either side of nought, about 20 over all but the outermost hundredth."""
+    reach = float(np.quantile(np.abs(difference), 0.99))
+    width = next((w for w in _BIN_WIDTHS_M if reach / w <= 12), _BIN_WIDTHS_M[-1])
+    half = min(max(1, int(np.ceil(reach / width))), 50)
+    edges = np.arange(-half, half + 1) * width
+    place = np.clip(np.floor(difference / width).astype(int) + half, 0, 2 * half - 1)
+    return tuple(edges.round(6).tolist()), tuple(np.bincount(place, minlength=2 * half).tolist())
+
+
+def _with_words(found: Crossings) -> Crossings:
+    if found.count < LEAST_FOR_WORDS:
+        many = f"{found.count} time" + ("s" if found.count != 1 else "")
+        said = f"Lines of soundings cross only {many}: too few to say how well depths repeat."
+        return replace(found, words=(said,))
+    p95 = "" if found.p95_m is None else f", 95 in 100 by no more than {found.p95_m:.2f} m"
+    repeat = (
+        f"Where lines of soundings cross ({found.count:,} times), half of the pairs of depths differ by no more than "
+        f"{found.median_m:.2f} m{p95} (root mean square {found.rms_m:.2f} m, mean {found.mean_m:+.2f} m). An error "
+        "that all lines share does not show here; on steep ground errors of position count as well."
+    )
+    shares = ", ".join(f"{100 * order.share:.0f} % for {order.order}" for order in found.orders)
+    compared = (
+        "Compared with the vertical allowance of IHO S-44 Ed 6.1.0, a standard for the sea, times the square root of 2 "
+        f"for a difference of two soundings: {shares} of the crossings are within it, where 95 % would be asked."
+    )
+    return replace(found, words=(repeat, compared))

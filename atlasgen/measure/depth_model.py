@@ -1,0 +1,112 @@
+"""The depth model as the pages use it: grid with its bound, depth lines, tints, the lake's table, and the words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from shapely import MultiPolygon
+
+from atlasgen.measure.contour_lines import doubtful_over
+from atlasgen.measure.depth import build_grid, used_soundings
+from atlasgen.measure.hypsometry import hypsometry
+from atlasgen.measure.isobaths import band_edges, depth_bands, draw_isobaths, isobath_depths
+from atlasgen.measure.preparation import Prepared
+from atlasgen.measure.uncertainty import LEAST_HELD_OUT, LEAST_LINES, fit_bound, with_bound
+from atlasgen.model import DepthBand, DepthGrid, Isobath, MeasureRules
+from atlasgen.model.depths import DepthBound, Hypsometry
+from atlasgen.units import DEPTH_UNIT_M, DepthUnit
+
+
+@dataclass(frozen=True, slots=True)
+class DepthModel:
+    """All that is made of the depths; nothing of it where none are known. `methods` are sentences for the reader."""
+
+    grid: DepthGrid | None = None
+    isobaths: tuple[Isobath, ...] = ()
+    bands: tuple[DepthBand, ...] = ()
+    bound: DepthBound | None = None
+    hypsometry: Hypsometry | None = None
+    methods: tuple[str, ...] = ()
+
+
+def model_depths(sounded: Prepared, water: MultiPolygon, rules: MeasureRules) -> DepthModel:
+    """Model the depths of a lake from its prepared soundings; `water` is metric."""
+    used = sounded.used
+    x, y, depth, line = (values[used] for values in (sounded.x_m, sounded.y_m, sounded.depth_m, sounded.line))
+    grid = build_grid(x, y, depth, water, rules.cell_m, rules.near_sounding_m, line) if used.any() else None
+    if grid is None:
+        return DepthModel()
+    bound = fit_bound(x, y, depth, water, grid.cell_m, rules.near_sounding_m, line)
+    if bound is not None:
+        grid, bound = with_bound(grid, water, bound)
+    drawn = drawn_model(grid, water, used_soundings(x, y, depth, water, grid.cell_m), rules)
+    methods = (_grid_words(grid, sounded.reduced), _bound_words(bound, rules.depth_unit))
+    return replace(drawn, bound=bound, methods=(*methods, *drawn.methods))
+
+
+def drawn_model(grid: DepthGrid, water: MultiPolygon, soundings: np.ndarray, rules: MeasureRules) -> DepthModel:
+    """Draw lines and tints from a grid and take its table; `soundings` (n, 3) are never crossed by smoothing."""
+    deepest_m = float(np.nanmax(grid.depth_m))
+    depths = isobath_depths(
+        deepest_m, rules.depth_unit, rules.fine_interval, rules.fine_to, rules.coarse_interval, rules.major_every
+    )
+    over_m = doubtful_over(rules.major_every * DEPTH_UNIT_M[rules.depth_unit])
+    table = hypsometry(grid, water, rules.depth_unit)
+    return DepthModel(
+        grid,
+        draw_isobaths(grid, depths, soundings, over_m),
+        depth_bands(grid, water, band_edges(deepest_m, rules.depth_unit)),
+        None,
+        table,
+        (_line_words(grid, over_m, rules), *_table_words(table)),
+    )
+
+
+def _grid_words(grid: DepthGrid, reduced: bool) -> str:
+    bank = " at full supply level" if reduced else ", though the level on the survey day is not known"
+    return (
+        f"The depth model has cells of {grid.cell_m:g} m: the median sounding of each cell, joined by triangles "
+        f"with the shoreline as depth zero{bank}. No depth is stated farther than {grid.near_sounding_m:g} m from a "
+        "sounding."
+    )
+
+
+def _bound_words(bound: DepthBound | None, unit: DepthUnit) -> str:
+    if bound is None:
+        return (
+            f"No bound of error is stated: that takes at least {LEAST_LINES} survey lines, to leave some out and see "
+            f"how far the others miss them, and {LEAST_HELD_OUT} soundings on them."
+        )
+    return (
+        "Each depth has a bound within which it should lie 95 times of 100. It was found by leaving whole survey lines "
+        f"out in turn ({bound.lines} lines, {bound.held_out:,} soundings): it grows with the distance to the nearest "
+        f"sounding or bank and with the relief of the bed. Of the soundings left out, {bound.inside:.1%} lay inside a "
+        f"bound fitted to the others. Half of the model is known to within {_length(bound.median_m, unit)}, which by "
+        "the rule of the National Map Accuracy Standards of 1947 supports depth lines every "
+        f"{_length(bound.supported_interval_m, unit)}; closer lines show the form of the bed, not its exact depth."
+    )
+
+
+def _line_words(grid: DepthGrid, over_m: float, rules: MeasureRules) -> str:
+    words = "Depth lines are smoothed by a quarter of a cell at most, and never across a sounding that the model uses."
+    if grid.bound_m is None:
+        return words
+    return (
+        f"{words} They are drawn broken where the bound is more than {_length(over_m, rules.depth_unit)}, half the "
+        "interval of the heavy lines."
+    )
+
+
+def _table_words(table: Hypsometry | None) -> tuple[str, ...]:
+    if table is None:
+        return ()
+    left = table.unmodelled_m2 / table.lake_m2
+    unknown = f" The depth of {left:.1%} of the lake is not known; its water is in no volume." if left >= 0.0005 else ""
+    return ("Volumes are sums of frusta between level areas of the model." + unknown,)
+
+
+def _length(metres: float | None, unit: DepthUnit) -> str:
+    if metres is None:
+        return "an unknown amount"
+    return f"{metres / DEPTH_UNIT_M[unit]:.1f} {'ft' if unit == 'feet' else 'm'}"

@@ -1,0 +1,48 @@
+"""One band of a georeferenced grid: heights of land, heights of the bed, or depths."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    import numpy as np
+
+
+@dataclass(frozen=True, slots=True)
+class Raster:
+    """Values as the file tells them, scale and offset applied, in the file's own unit.
+
+    `values` is float32 (rows, columns), NaN where nothing is known. `transform` (a, b, c, d, e, f) leads from columns
+    and rows to the file's own coordinates, x = a col + b row + c and y = d col + e row + f; the corner of the first
+    cell is (0, 0) and its middle (0.5, 0.5). `crs` is WKT of the horizontal system, x before y, whatever order its
+    authority states. `unit` is the file's word for the unit, `unit_m` its length in metres; both None where it does
+    not say, and `unit_m` alone where the word is not known. `vertical` says what the values count from, as the file
+    names it ("ellipsoid" for three-dimensional coordinates), None where it does not. `thinned` is 1, or how many
+    cells of the file, to each side, were averaged into one.
+    """
+
+    file: str
+    values: np.ndarray
+    transform: tuple[float, float, float, float, float, float]
+    crs: str
+    unit: str | None = None
+    unit_m: float | None = None
+    vertical: str | None = None
+    thinned: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class ElevationRules:
+    """What the crew says of the land's elevations; None is not said.
+
+    `shows`: the bare ground, or the surface with all that grows and stands on it. `above`: what the elevations count
+    from, "datum" being the chart datum itself; `unit` likewise, for files that do not say. `datum_elevation_m` is the
+    height of the chart datum above `datum_above`.
+    """
+
+    shows: Literal["ground", "surface"] | None = None
+    above: Literal["sea level", "ellipsoid", "datum"] | None = None
+    unit: Literal["metres", "feet"] | None = None
+    datum_elevation_m: float | None = None
+    datum_above: Literal["sea level", "ellipsoid"] | None = None

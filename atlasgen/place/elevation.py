@@ -1,0 +1,222 @@
+"""The land's own heights where elevations were supplied: what their figures mean, and whether they can be believed.
+
+An elevation is of use only as a height above the shoreline, so it must count from what the water's own elevation counts
+from. Nothing of this is assumed: heights above sea level and above the ellipsoid differ by up to a hundred metres, and
+a surface with its trees from the bare ground by a wood's height. Where the words are there, the shoreline checks them:
+along it the land stands at the chart datum.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+import shapely
+
+from atlasgen.errors import fault_text
+from atlasgen.model import Problem
+from atlasgen.model.rasters import ElevationRules, Raster
+from atlasgen.model.views import ViewRules
+from atlasgen.place.geo import Projection
+from atlasgen.place.land import FINEST_CELL_M, MOST_CELLS, GroundHeight, InlandGrid, rise_share
+from atlasgen.place.rasters import MetricGrid, metric_grid, sample
+from atlasgen.units import DEPTH_UNIT_M
+
+if TYPE_CHECKING:
+    from shapely import MultiPolygon
+
+# Ours. Elevations of a steep bank by coarse cells, or of trees at the water's edge, are a few metres off the shoreline;
+# feet taken for metres or the wrong datum are off by tens. The second figure is said, the first refused.
+_CONTRADICTED_M, _REMARKABLE_M = 10.0, 3.0
+# Along the shoreline the land is looked at so often.
+_SHORE_STEP_M = 20.0
+_STATE = "State it in survey.toml under [elevation]."
+
+
+@dataclass(frozen=True, slots=True)
+class KnownLand:
+    """`height` of the land's outline above the shoreline, None where no elevation can be used; and what to say."""
+
+    height: GroundHeight | None
+    method: str
+    problems: tuple[Problem, ...] = field(default=())
+
+
+class _Above(NamedTuple):
+    """A raster whose figures are understood: height above the shoreline = value times `scale` less `datum_m`."""
+
+    raster: Raster
+    scale: float
+    datum_m: float
+
+
+def known_land(
+    rasters: Sequence[Raster],
+    elevations: ElevationRules,
+    water: MultiPolygon,
+    inland: InlandGrid,
+    projection: Projection,
+    rules: ViewRules,
+) -> KnownLand:
+    """Lay the elevations that can be used over the land around the metric `water`, the first file that knows first."""
+    used: list[_Above] = []
+    problems: list[Problem] = []
+    shore = shapely.get_coordinates(shapely.segmentize(water.boundary, _SHORE_STEP_M)).T
+    for raster in rasters:
+        above, said = _understood(raster, elevations)
+        problems += said
+        if above is None:
+            continue
+        said, believed = _against_shore(above, shore, projection)
+        problems += said
+        used += [above] if believed else []
+    if not used:
+        return KnownLand(None, _stand_in_words(rules, bool(rasters)), tuple(problems))
+    grid = _outline(used, elevations, inland, projection, rules)
+    return KnownLand(grid.at, _words(used, elevations, grid, shore, rules), tuple(problems))
+
+
+def _understood(raster: Raster, rules: ElevationRules) -> tuple[_Above | None, list[Problem]]:
+    """Tell what the figures of a raster mean; None, and why, where that is not stated or stated two ways."""
+    if rules.shows is None:
+        return _refused(raster, "elevation.shows is not set", '"ground" or "surface" (with trees and houses)', _STATE)
+    above, fault = _counts_from(raster, rules)
+    if above is None:
+        return None, fault
+    datum_m = 0.0
+    if above != "datum":
+        if rules.datum_elevation_m is None or rules.datum_above is None:
+            found = f"heights above {above}, but the water's elevation is not stated"
+            return _refused(raster, found, "level.elevation_m and level.elevation_above in survey.toml", "")
+        if rules.datum_above != above:
+            found = f"heights above {above}, but the water's elevation is given above {rules.datum_above}"
+            return _refused(raster, found, "both above the same thing", "Convert one of them; the difference is local.")
+        datum_m = rules.datum_elevation_m
+    scale, said = _unit(raster, rules)
+    return (None if scale is None else _Above(raster, scale, datum_m)), said
+
+
+def _counts_from(raster: Raster, rules: ElevationRules) -> tuple[str | None, list[Problem]]:
+    """Tell what a raster's heights count from: the crew's word and the file's, which must not contradict each other."""
+    told = None
+    if raster.vertical is not None:
+        told = "ellipsoid" if "ellips" in raster.vertical.casefold() else "sea level"
+    if rules.above is None and told is None:
+        return _refused(
+            raster, "it is not said what its heights count from", '"sea level", "ellipsoid" or "datum"', _STATE
+        )
+    if rules.above is not None and told not in (None, rules.above):
+        found = f"the file counts from {raster.vertical!r}, survey.toml says elevation.above is {rules.above!r}"
+        return _refused(raster, found, "one and the same", "Mend the one that is wrong.")
+    return rules.above or told, []
+
+
+def _unit(raster: Raster, rules: ElevationRules) -> tuple[float | None, list[Problem]]:
+    """Metres in one unit of the raster; where neither file nor crew say, metres are taken, and that is said."""
+    stated = None if rules.unit is None else DEPTH_UNIT_M[rules.unit]
+    if raster.unit_m is not None:
+        if stated is not None and abs(raster.unit_m / stated - 1) > 1e-3:
+            found = f"the file's unit is {raster.unit!r}, survey.toml says elevation.unit is {rules.unit!r}"
+            return _refused(raster, found, "one and the same", "Mend the one that is wrong.")
+        return raster.unit_m, []
+    if stated is not None:
+        return stated, []
+    if raster.unit is not None:
+        return _refused(raster, f"unit {raster.unit!r}", "metres or feet", "State elevation.unit in survey.toml.")
+    words = "its unit is not said; taken for metres. State elevation.unit in survey.toml."
+    return 1.0, [Problem(raster.file, "ambiguous", f"{raster.file}: {words}")]
+
+
+def _refused(raster: Raster, found: str, expected: str, step: str) -> tuple[None, list[Problem]]:
+    text = fault_text(raster.file, found, expected, f"{step} It is not used.".strip())
+    return None, [Problem(raster.file, "unusable", text, "fault")]
+
+
+def _height_at(above: _Above, projection: Projection, x_m: np.ndarray, y_m: np.ndarray) -> np.ndarray:
+    return sample(above.raster, projection, x_m, y_m) * above.scale - above.datum_m
+
+
+def _against_shore(above: _Above, shore: np.ndarray, projection: Projection) -> tuple[list[Problem], bool]:
+    """Compare a raster with the shoreline, which stands at the chart datum; tell whether it can be believed."""
+    off = _height_at(above, projection, *shore)
+    off = off[np.isfinite(off)]
+    if not len(off):
+        return [], True
+    median_m, file = float(np.median(off)), above.raster.file
+    if abs(median_m) > _CONTRADICTED_M:
+        found = f"along the shoreline it stands {median_m:+.1f} m from the chart datum (median)"
+        step = "Are elevation.above, elevation.unit and level.elevation_m right?"
+        return _refused(above.raster, found, f"at most {_CONTRADICTED_M:g} m", step)[1], False
+    if abs(median_m) > _REMARKABLE_M:
+        words = f"{file}: along the shoreline it stands {median_m:+.1f} m from the chart datum (median). It is used."
+        return [Problem(file, "ambiguous", words)], True
+    return [], True
+
+
+def _outline(
+    used: Sequence[_Above], elevations: ElevationRules, inland: InlandGrid, projection: Projection, rules: ViewRules
+) -> MetricGrid:
+    """Lay the rasters over the land about the lake, with the growth that a raster of the bare ground does not show."""
+    rows, columns = inland.inland_m.shape
+    east, north = inland.x0_m + (columns - 1) * inland.cell_m, inland.y0_m + (rows - 1) * inland.cell_m
+    bounds = (inland.x0_m, inland.y0_m, east, north)
+    # Sight lines are followed in steps of the inland grid's cells: twice as fine is fine enough.
+    cell_m = max(
+        min(_cell_m(above.raster, projection) for above in used) / 2,
+        FINEST_CELL_M / 2,
+        float(np.sqrt((east - inland.x0_m) * (north - inland.y0_m) / MOST_CELLS)),
+    )
+    height: np.ndarray | None = None
+    for above in used:
+        grid = metric_grid(above.raster, projection, bounds, cell_m)
+        found = grid.values * np.float32(above.scale) - np.float32(above.datum_m)
+        height = found if height is None else np.where(np.isnan(height), found, height)
+    if elevations.shows == "ground":
+        x, y = np.meshgrid(grid.x0_m + cell_m * np.arange(height.shape[1]), grid.y0_m + cell_m * np.arange(len(height)))
+        height = height + rules.growth_m * np.maximum(rise_share(inland.at(x, y), rules), 0.0)
+    return MetricGrid(height.astype(np.float32), grid.x0_m, grid.y0_m, cell_m)
+
+
+def _cell_m(raster: Raster, projection: Projection) -> float:
+    """Side of a raster's cell in metres, measured in its middle on the lake's map."""
+    from pyproj import Transformer
+
+    a, b, c, d, e, f = raster.transform
+    rows, columns = raster.values.shape
+    column, row = np.array([0.0, 1.0, 0.0]) + columns / 2, np.array([0.0, 0.0, 1.0]) + rows / 2
+    to_map = Transformer.from_crs(raster.crs, projection.crs_text, always_xy=True)
+    x, y = to_map.transform(a * column + b * row + c, d * column + e * row + f)
+    return float(np.sqrt(abs((x[1] - x[0]) * (y[2] - y[0]) - (x[2] - x[0]) * (y[1] - y[0]))))
+
+
+def _words(
+    used: Sequence[_Above], elevations: ElevationRules, grid: MetricGrid, shore: np.ndarray, rules: ViewRules
+) -> str:
+    known = float(np.isfinite(grid.at(*shore)).mean())
+    files = ", ".join(above.raster.file for above in used)
+    growth = (
+        "which show what grows on the land"
+        if elevations.shows == "surface"
+        else f"with {rules.growth_m:g} m of growth taken to stand on the ground"
+    )
+    rest = "" if known > 0.9995 else f" {_stand_in(rules, 'Elsewhere')}"
+    return (
+        f"What the land hides from a camera is judged by the elevations of {files}, {growth}, read every "
+        f"{grid.cell_m:.2g} m; they cover {100 * known:.0f} % of the shoreline.{rest}"
+    )
+
+
+def _stand_in_words(rules: ViewRules, unused: bool) -> str:
+    why = "The elevations supplied could not be used" if unused else "No elevations were supplied"
+    return f"{why}, so what the land hides from a camera is judged by a stand-in. {_stand_in(rules, 'It')}"
+
+
+def _stand_in(rules: ViewRules, subject: str) -> str:
+    """Say how land of unknown height is taken to stand."""
+    who = f"{subject} the land is taken to rise" if subject != "It" else "The land is taken to rise"
+    return (
+        f"{who} to {rules.bank_height_m:g} m within {rules.bank_rises_over_m:g} m of the shoreline, and on by "
+        f"{100 * rules.land_slope:g} m in 100 m up to {rules.land_highest_m:g} m."
+    )

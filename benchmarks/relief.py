@@ -1,0 +1,231 @@
+"""What atlasgen finds on the bed of the demo lake, against its terrain: `python benchmarks/relief.py`.
+
+The answer sheet (tests/data/demo_truth.json) names five humps, a ledge and a drowned track. Three questions:
+
+resolvable  could the soundings tell it? A hump: at least five sounded cells where the terrain stands more than half its
+            rise above the bed around, and that rise at least twice the doubt of the model's depths there. The ledge:
+            at least three survey lines with a sounding within 15 m of its brink on both sides. The track, a bank some
+            10 m wide: a stretch of at least 60 m (the shortest ridge that is looked for) on whose top no two
+            neighbouring sounded places are more than twice its width apart.
+found       is a feature of the right kind there: its outline within 15 m of the place?
+false       a found feature whose height by the same measure, on the terrain itself read at the model's known cells, is
+            less than half of what was said.
+
+Bars: everything resolvable is found, nothing is false.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import numpy as np
+import shapely
+from pyproj import Transformer
+
+from atlasgen.config import read_settings
+from atlasgen.measure.gridding import raster_polygon
+from atlasgen.measure.patches import sounded_cells
+from atlasgen.measure.relief import LEAST_SOUNDED, SCALES_M
+from atlasgen.measure.survey import level_lookup, measure_survey
+from atlasgen.measure.terrain import doubt_m, horn_slope, relief_index
+from atlasgen.model import DepthGrid, LonLat, Survey
+from atlasgen.model.relief import ReliefFeature
+from atlasgen.pipeline import silent
+from atlasgen.place.geo import Projection
+from atlasgen.place.sight import see_survey
+from atlasgen.place.survey import place_survey
+from atlasgen.read.survey import read_survey
+
+CHECKOUT = Path(__file__).resolve().parents[1]
+NEAR_M, TRACK_WIDTH_M, LEAST_TRACK_M, LEAST_CROSSINGS = 15.0, 10.0, 60.0, 3
+
+
+@dataclass(frozen=True)
+class Scene:
+    """The demo as the finder had it, and the terrain at the same cells."""
+
+    grid: DepthGrid
+    truth: DepthGrid
+    sounded: np.ndarray
+    features: tuple[ReliefFeature, ...]
+    projection: Projection
+
+
+@dataclass(frozen=True)
+class Answer:
+    """One feature of the answer sheet."""
+
+    name: str
+    resolvable: bool
+    why: str
+    found: str
+
+
+def main() -> None:
+    """Print what there is, what was found, and what is false."""
+    import sys
+
+    parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
+    parser.add_argument("--survey", type=Path, default=CHECKOUT / "demo_photos")
+    parser.add_argument("--answers", type=Path, default=CHECKOUT / "tests" / "data" / "demo_truth.json")
+    options = parser.parse_args()
+    sys.path.insert(0, str(CHECKOUT))
+    answers = json.loads(options.answers.read_text(encoding="utf-8"))
+    scene = demo_scene(options.survey, answers)
+    print(report(answer_all(scene, answers["bed"]), true_heights(scene)))
+
+
+def demo_scene(survey_dir: Path, answers: Mapping) -> Scene:
+    """Build the depth model of a survey, find its relief, and read the terrain at its cells."""
+    from demo_photos.make.terrain import height_at
+
+    settings = read_settings(survey_dir)
+    with ThreadPoolExecutor(2) as executor:
+        survey = read_survey(survey_dir, settings.read_rules(), executor, silent)
+    # The photos say nothing of the bed.
+    survey = replace(survey, photos=())
+    level = level_lookup(survey.stage)
+    placed = place_survey(survey, settings.place_rules(), level, silent)
+    sight = see_survey(placed, settings.view_rules(), level, silent)
+    known = measure_survey(survey, placed, sight, settings.measure_rules(), settings.audit_rules(), silent)
+    grid, projection = known.grid, Projection(placed.crs_metric)
+    to_frame = Transformer.from_crs(placed.crs_metric, answers["frame"], always_xy=True)
+    x, y = _centres(grid)
+    true = -height_at(*(values.ravel() for values in to_frame.transform(x, y))).reshape(x.shape)
+    truth = replace(grid, depth_m=np.where(np.isfinite(grid.depth_m), true, np.nan))
+    return Scene(grid, truth, sounded_cells(grid, *_soundings(survey, projection)), known.relief, projection)
+
+
+def _soundings(survey: Survey, projection: Projection) -> tuple[np.ndarray, np.ndarray]:
+    told = np.isfinite(survey.soundings.depth_m)
+    return projection.points(survey.soundings.lon_deg[told], survey.soundings.lat_deg[told])
+
+
+def _centres(grid: DepthGrid) -> tuple[np.ndarray, np.ndarray]:
+    rows, cols = grid.depth_m.shape
+    return np.meshgrid(grid.x0_m + np.arange(cols) * grid.cell_m, grid.y0_m + np.arange(rows) * grid.cell_m)
+
+
+def answer_all(scene: Scene, bed: Mapping) -> list[Answer]:
+    """Look up every feature of the answer sheet."""
+    humps = [_hump(scene, hump) for hump in bed["humps"]]
+    return [*humps, _ledge(scene, bed["ledge"]), *_track(scene, bed["track"])]
+
+
+def _place(scene: Scene, item: Mapping) -> shapely.Point:
+    return shapely.Point(scene.projection.point(LonLat(item["lon"], item["lat"])))
+
+
+def _found(scene: Scene, place: shapely.geometry.base.BaseGeometry, kinds: Sequence[str]) -> str:
+    near = [f for f in scene.features if f.kind in kinds and f.outline.distance(place) <= NEAR_M]
+    best = max(near, key=lambda f: f.height_m, default=None)
+    return "" if best is None else f"{best.id}, least {best.least_depth_m:.1f} m, {best.height_m:.1f} m"
+
+
+def _hump(scene: Scene, hump: Mapping) -> Answer:
+    from scipy.ndimage import label
+
+    place = _place(scene, hump)
+    x, y = _centres(scene.grid)
+    away = np.hypot(x - place.x, y - place.y)
+    # All terrain cells, known or not, count as its footprint; unknown ones hold no sounding.
+    half = scene.truth.depth_m <= hump["least_depth_m"] + hump["rise_m"] / 2
+    labels, _ = label(half & (away <= 60))
+    inside = labels == labels[np.unravel_index(np.argmin(away), away.shape)]
+    cells, doubt = int((inside & scene.sounded).sum()), float(np.nanmedian(doubt_m(scene.grid)[inside]))
+    told = cells >= LEAST_SOUNDED and hump["rise_m"] >= 2 * doubt
+    why = f"rises {hump['rise_m']:.1f} m, {cells} sounded cells on it, doubt {doubt:.2f} m"
+    return Answer(hump["name"], told, why, _found(scene, place, ("hump",)))
+
+
+def _ledge(scene: Scene, ledge: Mapping) -> Answer:
+    place = _place(scene, ledge)
+    x, y = _centres(scene.grid)
+    beside = (np.abs(y - place.y) <= 90) & scene.sounded
+    west = {round(v) for v in y[beside & (x < place.x) & (x > place.x - NEAR_M)]}
+    east = {round(v) for v in y[beside & (x > place.x) & (x < place.x + NEAR_M)]}
+    both = sorted(west & east)
+    lines = int(np.sum(np.diff([-1e9, *both]) > 2 * scene.grid.cell_m))
+    why = f"{ledge['foot_depth_m'] - ledge['top_depth_m']:.1f} m drop, {lines} survey lines cross it"
+    return Answer("ledge", lines >= LEAST_CROSSINGS, why, _found(scene, place, ("ledge",)))
+
+
+def _track(scene: Scene, points: Sequence[Mapping]) -> list[Answer]:
+    """One answer for each resolvable stretch, and one for the rest."""
+    line = shapely.LineString([_place(scene, point) for point in points])
+    x, y = (values[scene.sounded] for values in _centres(scene.grid))
+    places = shapely.points(x, y)
+    on_top = places[shapely.distance(places, line) <= TRACK_WIDTH_M / 2]
+    at = np.sort(shapely.line_locate_point(line, on_top))
+    runs = np.split(at, np.flatnonzero(np.diff(at) > 2 * TRACK_WIDTH_M) + 1)
+    stretches = [(run[0], run[-1]) for run in runs if run.size and run[-1] - run[0] >= LEAST_TRACK_M]
+    longest = max((float(np.ptp(run)) for run in runs if run.size), default=0.0)
+    found = []
+    for start, end in stretches:
+        part = shapely.ops.substring(line, start, end)
+        why = f"{end - start:.0f} m with soundings on its top"
+        found.append(Answer(f"track, {start:.0f}-{end:.0f} m", True, why, _found(scene, part, ("ridge", "hump"))))
+    rest = line.length - sum(end - start for start, end in stretches)
+    why = f"{at.size} sounded cells on its top, the longest stretch without a gap {longest:.0f} m"
+    return [*found, Answer(f"track, the other {rest:.0f} m", False, why, "")]
+
+
+def true_heights(scene: Scene) -> list[tuple[ReliefFeature, float, float]]:
+    """Each feature with its height by one measure on the model and on the terrain, metres (ledges: slope)."""
+    grids = scene.grid, scene.truth
+    indices = [[relief_index(grid.depth_m, grid.cell_m, *ring) for ring in SCALES_M] for grid in grids]
+    slopes = [horn_slope(grid.depth_m, grid.cell_m)[0] for grid in grids]
+    found = []
+    for feature in scene.features:
+        grid = scene.grid
+        outline = feature.outline.buffer(grid.cell_m / 4)
+        inside = raster_polygon(outline, grid.x0_m, grid.y0_m, grid.cell_m, grid.depth_m.shape)
+        found.append((feature, *_same_measure(feature, inside, indices, slopes)))
+    return found
+
+
+def _same_measure(
+    feature: ReliefFeature, inside: np.ndarray, indices: list[list[np.ndarray]], slopes: list[np.ndarray]
+) -> tuple[float, float]:
+    if feature.kind == "ledge":
+        return tuple(float(np.nanmedian(slope[inside])) for slope in slopes)
+    sign = 1 if feature.kind in ("hump", "ridge") else -1
+    figure = np.max if feature.kind in ("hump", "hole") else np.median
+
+    def height_m(index: np.ndarray) -> float:
+        judged = sign * index[inside & np.isfinite(index)]
+        return float(figure(judged)) if judged.size else np.inf
+
+    # The scale at which the feature was found is the one that gives the height it was given.
+    said = [height_m(index) for index in indices[0]]
+    scale = int(np.argmin(np.abs(np.array(said) - feature.height_m)))
+    return said[scale], height_m(indices[1][scale])
+
+
+def report(answers: list[Answer], heights: list[tuple[ReliefFeature, float, float]]) -> str:
+    """Set answers and false features as text, with the counts and whether the bars are met."""
+    lines = []
+    for a in answers:
+        lines.append(f"{'resolvable' if a.resolvable else 'not':10s}  {a.name}: {a.why}; {a.found or 'not found'}")
+    false = [(f, said, true) for f, said, true in heights if true < said / 2]
+    kinds = sorted({feature.kind for feature, _, _ in heights})
+    counts = ", ".join(f"{sum(f.kind == kind for f, _, _ in heights)} {kind}s" for kind in kinds)
+    ratio = np.median([true / said for _, said, true in heights]) if heights else float("nan")
+    lines.append(f"found in all: {counts}; height on the terrain over height said, median {ratio:.2f}")
+    for f, said, true in false:
+        lines.append(f"false: {f.id} at {f.point.x_m:.0f} {f.point.y_m:.0f}: said {said:.2f}, terrain {true:.2f}")
+    told = [a for a in answers if a.resolvable]
+    met = sum(bool(a.found) for a in told)
+    lines.append(
+        f"bars: {met} of {len(told)} resolvable features found; {len(false)} of {len(heights)} found are false"
+    )
+    return "\n".join(lines)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,118 @@
+// In words beside the map: what the chosen photograph shows, and which photographs show the chosen bank, as links.
+"use strict";
+(function () {
+  function make(name, className, text) {
+    const node = document.createElement(name);
+    if (className) node.className = className;
+    if (text !== undefined) node.textContent = text;
+    return node;
+  }
+
+  function plural(count, one, many) {
+    return count + " " + (count === 1 ? one : many);
+  }
+
+  // As the book writes distances: two figures that matter.
+  lake.distanceWords = function (metres) {
+    const small = ATLAS.imperial ? metres / 0.3048 : metres, large = metres / (ATLAS.imperial ? 1609.344 : 1000);
+    if (small >= 995) return large.toFixed(1) + (ATLAS.imperial ? " mi" : " km");
+    return (small < 10 ? small.toFixed(0) : Number(small.toPrecision(2))) + (ATLAS.imperial ? " ft" : " m");
+  };
+
+  function shareWords(percent) {
+    return percent === 100 ? "all of it" : percent < 2 ? "a little of it" : percent + " % of it";
+  }
+
+  // What a reader who does not see the map is told at once.
+  lake.viewWords = function (photo) {
+    const view = lake.viewOf(photo);
+    if (!view) return "What it shows is not outlined: " + photo.noView + ".";
+    const reaches = lake.reachesOf(photo).length;
+    if (!view.seen) return "It shows no bank, only water.";
+    return "It shows " + lake.distanceWords(view.seen) + " of bank" + (reaches > 1 ? " on " + reaches + " reaches" : "") + ", outlined on the map.";
+  };
+
+  lake.shownWords = function (reach, outlined) {
+    const count = reach.shownBy.length / 3;
+    if (!count) return "No photograph is known to show it.";
+    return plural(count, "photograph shows it", "photographs show it") + (outlined ? ", outlined on the map." : ".");
+  };
+
+  function link(anchor, words, after) {
+    const item = make("li"), node = make("a", "", words);
+    node.href = "#" + anchor;
+    item.append(node);
+    if (after) item.append(" ", make("span", "", after));
+    return item;
+  }
+
+  // The picture belongs to the words below it, so that it is one thing to choose.
+  function picture(one) {
+    const item = make("li"), node = make("a"), image = make("img");
+    node.href = "#photo-" + one.photo.id;
+    node.dataset.view = one.photo.id;
+    image.src = "thumbs/" + one.photo.id + ".jpg";
+    image.alt = "";
+    image.loading = "lazy";
+    node.append(image, make("span", "", "Page " + one.photo.page + ", no. " + one.photo.number));
+    item.append(node, make("small", "", shareWords(one.percent) + ", " + lake.distanceWords(one.off) + " off"));
+    return item;
+  }
+
+  function section(className, heading, words, below) {
+    const node = make("section", "note " + className);
+    node.append(make("h4", "", heading), make("p", "", words));
+    node.append.apply(node, below);
+    return node;
+  }
+
+  function ofPhoto(photo) {
+    const items = lake.reachesOf(photo).map(function (one) {
+      return link(lake.anchor("reach", one.reach.id), "Reach " + one.reach.id + ", " + one.reach.name, shareWords(one.percent));
+    });
+    const banks = make("details", "more");
+    banks.append(make("summary", "", plural(items.length, "bank", "banks") + " that it shows"), make("ul", "doors"));
+    banks.lastChild.append.apply(banks.lastChild, items);
+    return section("note-shows", "What this photograph shows", lake.viewWords(photo), items.length ? [banks] : []);
+  }
+
+  function ofReach(reach) {
+    const shows = lake.shownBy(reach), outlined = lake.chosen.asked === reach.id, list = make("ol", "scroll thumbs");
+    list.append.apply(list, shows.map(picture));
+    const words = lake.shownWords(reach, outlined) + (shows.length > 1 ? " Best first." : "");
+    const node = section("note-shown-by", "Photographs that show reach " + reach.id, words, shows.length ? [list] : []);
+    if (!outlined && shows.length > 1) {
+      const all = make("a", "", "Outline them all");
+      all.href = "#" + lake.anchor("reach", reach.id);
+      node.querySelector("p").append(" ", all);
+    }
+    return node;
+  }
+
+  // A link under the pointer or the keyboard shows its own photograph's view on the map, until it is left.
+  function follow(node) {
+    const point = function (event) {
+      const one = event.target.closest("[data-view]");
+      if (one) lake.drawViews(one.dataset.view);
+    };
+    const leave = function () { lake.drawViews(null); };
+    node.addEventListener("pointerover", point);
+    node.addEventListener("focusin", point);
+    node.addEventListener("pointerleave", leave);
+    node.addEventListener("focusout", leave);
+  }
+
+  // Puts the words where the page has its own, the question asked first: a bank's photographs, or a photograph's banks.
+  lake.tellViews = function (article) {
+    const room = make("div", lake.chosen.asked ? "shows asked" : "shows"), reach = lake.reachById.get(lake.chosen.asked || lake.chosen.reaches[0]);
+    const photo = lake.photoById.get(lake.chosen.photo);
+    if (photo && !lake.chosen.asked) room.append(ofPhoto(photo));
+    if (reach) room.append(ofReach(reach));
+    follow(room);
+    article.insertBefore(room, article.querySelector(".words"));
+  };
+
+  lake.clearViews = function () {
+    for (const node of document.querySelectorAll(".shows")) node.remove();
+  };
+})();
