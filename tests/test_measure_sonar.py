@@ -113,7 +113,7 @@ def test_causes_share_out_what_has_no_picture():
     found = gap_sizes(shared_out(lake(), runs, grid=depths_west_of(60, lake())))
     assert pytest.approx(2 * 100 * 2 * BLIND_M, rel=1e-6) == found["under_boat"]
     # 40 m apart, 12 m each way: a strip of 16 m is left between, and the limits close over it.
-    assert pytest.approx(1600, rel=0.01) == found["not_recorded"]
+    assert pytest.approx(1600, rel=0.02) == found["not_recorded"]
     assert pytest.approx(60 * 100 - 40 * 64, rel=0.01) == found["beyond_limit"]
     assert pytest.approx(20000 - 2 * ONE_SIDE * 2) == sum(found.values())
 

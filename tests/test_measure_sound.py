@@ -75,7 +75,9 @@ def test_no_speed_is_stated_outside_the_range(temperature_c):
 )
 def test_20_m_shown_at_1500_is_less_in_cold_water(temperature_c, true_m):
     """20 x c / 1500."""
-    assert true_m == pytest.approx(float(below_surface(20.0, 0.0, 0.0, sound_speed_mps(temperature_c) / 1500)), abs=1e-3)
+    assert true_m == pytest.approx(
+        float(below_surface(20.0, 0.0, 0.0, sound_speed_mps(temperature_c) / 1500)), abs=1e-3
+    )
 
 
 def test_the_draught_is_not_corrected_whether_it_is_in_the_depth_or_not():

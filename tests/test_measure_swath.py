@@ -130,7 +130,9 @@ def test_any_track_gives_sound_ground_within_range(places):
     for swath in ground.swaths:
         assert swath.fine.is_valid
         if not swath.fine.is_empty:
-            assert shapely.union_all([line.buffer(REACH_M + 0.01, quad_segs=64) for line in ground.line.geoms]).covers(swath.fine)
+            assert shapely.union_all([line.buffer(REACH_M + 0.01, quad_segs=64) for line in ground.line.geoms]).covers(
+                swath.fine
+            )
 
 
 def test_land_hides_what_lies_behind_it():
