@@ -60,7 +60,7 @@ def test_what_reading_left_out_is_counted_and_listed_with_it():
     result = cleaned(replace(soundings, rejected={"no-data value": 1}, left_out=before), x, y)
     assert (result.cleaning.read, result.cleaning.counts) == (9, {"no-data value": 1})
     assert [result.left_out.reasons[number] for number in result.left_out.reason] == ["no-data value"]
-    assert "left out: 1 no-data value. audit/soundings_left_out.csv lists them" in cleaning_words(result.cleaning)
+    assert "left out: no-data value (1). audit/soundings_left_out.csv lists them" in cleaning_words(result.cleaning)
 
 
 @pytest.mark.parametrize(("test", "reason"), [("duplicates", COPY), ("land", LAND), ("jumps", JUMP), ("spikes", SPIKE)])

@@ -40,7 +40,7 @@ def test_the_soundings_used_are_clean_and_below_datum():
     assert (result.crossings.count, pytest.approx(result.crossings.rms_m, abs=1e-9)) == (36, 0.0)
     assert [step.applied for step in result.reduction] == [True, False, True]
     said = " ".join(result.words)
-    for words in ("719 are used", "1 spike", "0.3 m was added", "temperature is not stated", "(36 times)"):
+    for words in ("719 are used", "on the line (1)", "0.3 m was added", "temperature is not stated", "(36 times)"):
         assert words in said
 
 

@@ -8,11 +8,19 @@ from atlasgen.compose.chapter_layers import layers_chapter
 from atlasgen.compose.chapter_levels import levels_chapter
 from atlasgen.compose.chapter_quality import quality_chapter
 from atlasgen.compose.chapter_relief import relief_chapter
+from atlasgen.compose.chapter_sonar import sonar_chapter, sources_chapter
 from atlasgen.model import ComposeRules, Known, Page, Placed
 from atlasgen.model.chapters import Chapter
 
 Maker = Callable[[Known, Placed, Sequence[Page], ComposeRules], Chapter | None]
-_MAKERS: tuple[Maker, ...] = (relief_chapter, levels_chapter, quality_chapter, layers_chapter)
+_MAKERS: tuple[Maker, ...] = (
+    relief_chapter,
+    sonar_chapter,
+    quality_chapter,
+    levels_chapter,
+    sources_chapter,
+    layers_chapter,
+)
 
 
 def make_chapters(known: Known, placed: Placed, pages: Sequence[Page], rules: ComposeRules) -> tuple[Chapter, ...]:

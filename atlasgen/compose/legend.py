@@ -9,6 +9,7 @@ from shapely import LineString, Polygon, box
 
 from atlasgen.compose.drawing import area, dots, hatch, line, text
 from atlasgen.compose.lettering import RISE, baseline_below, text_width_mm
+from atlasgen.compose.textures import texture
 from atlasgen.model import Shape
 
 # What the state of a reach means to a reader; `near` promises no more than it knows.
@@ -43,7 +44,7 @@ def plate_paper(words: str, centre: tuple[float, float]) -> Polygon:
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One sign and its meaning: lines over each other, an area, a hatch, a photo's frame, or a dot, maybe with a plate."""
+    """One sign and its meaning: lines over each other, an area, a texture, a photo's frame, or a dot, maybe a plate."""
 
     words: str
     lines: tuple[str, ...] = ()
@@ -52,6 +53,7 @@ class Entry:
     hatch: bool = False
     plate: str = ""
     frame: bool = False
+    texture: str = ""
 
 
 def legend_height_mm(entries: Sequence[Entry], width_mm: float) -> float:
@@ -96,6 +98,8 @@ def _sample(entry: Entry, x: float, y: float) -> tuple[Shape, ...]:
         return area(entry.area, patch) + line("shore-thin", patch)
     if entry.frame:
         return area("view", patch) + line("view-edge", patch)
+    if entry.texture:
+        return texture(entry.texture, patch) + line("shore-thin", patch)
     if entry.hatch:
         return line("hatch", hatch(patch)) + line("hatch-edge", patch)
     rule = LineString([(x + 0.1, y), (x + _SAMPLE_MM, y)])

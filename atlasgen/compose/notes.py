@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from itertools import groupby
 
 from atlasgen.compose.bed_words import break_sentences, profile_sentences, relief_sentences
+from atlasgen.compose.coverage_words import sonar_sentences
 from atlasgen.compose.history_words import layer_sentences
 from atlasgen.compose.words import HEADINGS, listing
 from atlasgen.model import (
@@ -44,13 +45,18 @@ def page_notes(
     notes = (
         ("depth", depth_sentences(known.reach_depth.get(reach.id), known.soundings_used, rules, profile)),
         ("bed", _bed_sentences(reach, known, rules)),
-        ("coverage", coverage_sentences(known.reach_coverage.get(reach.id), rules)),
+        ("coverage", _how_well(reach, known, rules)),
         ("level", level_sentences(photos, known.stage_of_photo_m, dates, rules)),
         ("shown", shown_sentences(known.audit.reaches[reach.id], elsewhere)),
         ("layers", _layer_sentences(reach, known, rules)),
         ("position", position_sentences(photos)),
     )
     return tuple(Note(topic, HEADINGS[topic], sentences) for topic, sentences in notes if sentences)
+
+
+def _how_well(reach: Reach, known: Known, rules: ComposeRules) -> tuple[Sentence, ...]:
+    sounded = coverage_sentences(known.reach_coverage.get(reach.id), rules)
+    return (*sounded, *sonar_sentences(known.sonar, known.reach_sonar.get(reach.id), rules))
 
 
 def _bed_sentences(reach: Reach, known: Known, rules: ComposeRules) -> tuple[Sentence, ...]:
@@ -155,7 +161,6 @@ def _reason_sentences(coverage: ReachCoverage) -> tuple[Sentence, ...]:
     ]
     if not sentences and coverage.share_near_sounding is not None and coverage.share_near_sounding < 0.5:
         sentences.append(Sentence("The crew gave no reason for that."))
-    sentences.append(Sentence("Side-scan coverage is not assessed in this edition."))
     return tuple(sentences)
 
 

@@ -9,17 +9,21 @@ import shapely
 from shapely import MultiPolygon
 from shapely.geometry.base import BaseGeometry
 
-# Cutting polygons leaves slivers of rounding; nothing narrower than a tenth of a millimetre is ground.
-_SLIVER_M2 = 1e-6
+# Cutting polygons leaves slivers of rounding; nothing smaller than this is ground.
+_SLIVER_M2 = 1e-5
 NOWHERE = MultiPolygon()
 # Type numbers of shapely: 0 to 3 are points, lines, rings and polygons, above are collections.
 _SINGLE = 3
+# All cutting is done on a grid of a thousandth of a millimetre. Without one, GEOS 3.14 lost 103 m² from a union of
+# blocks whose edges met almost, but not quite, and called the result valid.
+GRID_M = 1e-6
 
 
 def polygons(shapes: BaseGeometry | Iterable[BaseGeometry]) -> MultiPolygon:
     """Unite shapes and keep what has an area; lines and points that cutting left are dropped."""
-    united = shapes if isinstance(shapes, BaseGeometry) else shapely.union_all(np.array(list(shapes), dtype=object))
-    parts = shapely.get_parts(united)
+    if not isinstance(shapes, BaseGeometry):
+        shapes = shapely.union_all(np.array(list(shapes), dtype=object), grid_size=GRID_M)
+    parts = shapely.get_parts(shapes)
     while (shapely.get_type_id(parts) > _SINGLE).any():
         parts = shapely.get_parts(parts)
     # Lines and points have no area.
@@ -27,14 +31,21 @@ def polygons(shapes: BaseGeometry | Iterable[BaseGeometry]) -> MultiPolygon:
     return MultiPolygon(list(kept)) if len(kept) else NOWHERE
 
 
+def joined(pieces: np.ndarray) -> MultiPolygon:
+    """Unite pieces that do not overlap: the fast way, checked by area, and the sure one where that does not agree."""
+    united = polygons(shapely.union_all(pieces))
+    together = float(shapely.area(pieces).sum())
+    return united if abs(united.area - together) <= _SLIVER_M2 * (1 + len(pieces)) else polygons(pieces)
+
+
 def both(one: MultiPolygon, other: MultiPolygon) -> MultiPolygon:
     """Return what two areas share."""
-    return NOWHERE if one.is_empty or other.is_empty else polygons(shapely.intersection(one, other))
+    return NOWHERE if one.is_empty or other.is_empty else polygons(shapely.intersection(one, other, grid_size=GRID_M))
 
 
 def without(one: MultiPolygon, other: MultiPolygon) -> MultiPolygon:
     """Return what of the one area the other does not cover."""
-    return one if one.is_empty or other.is_empty else polygons(shapely.difference(one, other))
+    return one if one.is_empty or other.is_empty else polygons(shapely.difference(one, other, grid_size=GRID_M))
 
 
 def clipped(shape: BaseGeometry, west: float, south: float, east: float, north: float) -> BaseGeometry:

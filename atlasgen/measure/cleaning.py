@@ -20,7 +20,7 @@ from atlasgen.model import Problem, Soundings
 from atlasgen.model.quality import Cleaning, LeftOut, SoundingRules
 from atlasgen.read.sounding_rows import LISTED_AT_MOST, joined_left_out
 
-COPY = "same place, time and depth as another"
+COPY = "same place and depth as another, and the same time or none"
 SPIKE = "spike: stands alone among its neighbours on the line"
 LIST_FILE = "audit/soundings_left_out.csv"
 # Receivers that round their times to a second put two fixes at one time.
@@ -63,9 +63,8 @@ def clean(soundings: Soundings, x_m: np.ndarray, y_m: np.ndarray, water: MultiPo
 
 def cleaning_words(cleaning: Cleaning) -> str:
     """Say in a sentence or two how many soundings are used and why the others are not."""
-    reasons = "; ".join(
-        f"{count:,} {why}" for why, count in sorted(cleaning.counts.items(), key=lambda c: (-c[1], c[0]))
-    )
+    counts = sorted(cleaning.counts.items(), key=lambda item: (-item[1], item[0]))
+    reasons = "; ".join(f"{why} ({count:,})" for why, count in counts)
     said = f"Of {cleaning.read:,} soundings read, {cleaning.kept:,} are used"
     said += f"; left out: {reasons}. {LIST_FILE} lists them." if reasons else "; none was left out."
     return " ".join([said, *cleaning.skipped])
@@ -196,8 +195,18 @@ def _left_out(soundings: Soundings, reason: np.ndarray, reasons: tuple[str, ...]
             listed.append(places[:LISTED_AT_MOST])
             more += [(name, why, len(places) - LISTED_AT_MOST)] if len(places) > LISTED_AT_MOST else []
     at = np.concatenate(listed)
-    columns = (soundings.lon_deg, soundings.lat_deg, soundings.depth_m, soundings.time_s)
-    ours = LeftOut(file[at], row[at], *(v[at] for v in columns), reason[at] - 1, files, reasons, tuple(more))
+    ours = LeftOut(
+        file=file[at],
+        row=row[at],
+        lon_deg=soundings.lon_deg[at],
+        lat_deg=soundings.lat_deg[at],
+        depth_m=soundings.depth_m[at],
+        time_s=soundings.time_s[at],
+        reason=reason[at] - 1,
+        files=files,
+        reasons=reasons,
+        unlisted=tuple(more),
+    )
     every = ours if soundings.left_out is None else joined_left_out([soundings.left_out, ours])
     order = np.lexsort((every.row, every.file))
     names = ("file", "row", "lon_deg", "lat_deg", "depth_m", "time_s", "reason")

@@ -28,7 +28,8 @@ TVU_ORDERS = {
 }
 # Ours: between soundings farther apart than this the bed is not known well enough to compare.
 LONGEST_STEP_M = 12.0
-# Ours: a boat that lies still or turns does not cross its own line; one that comes back has been away longer.
+# Ours: a boat that lies still or turns does not cross its own line; one that comes back has been away for longer and
+# on a longer way (where there are no times the way alone tells).
 AWAY_S, AWAY_M = 60.0, 100.0
 # Ours: with fewer differences the 95 % value is that of the largest one or two.
 LEAST_FOR_P95, LEAST_FOR_WORDS = 40, 10
@@ -60,8 +61,9 @@ def find_crossings(
     steps = _steps(x, y, run)
     if not len(steps):
         return _summary(*(np.empty(0) for _ in range(4)))
-    first, second, along_first, along_second = _crossed(x, y, steps)
-    apart = _apart(first, second, x, y, time, run)
+    way = np.r_[0.0, np.cumsum(np.hypot(np.diff(x), np.diff(y)))]
+    first, second, along_first, along_second = _crossed(x, y, steps, way, run)
+    apart = _apart(first, second, way, time, run)
     first, second, along_first, along_second = (v[apart] for v in (first, second, along_first, along_second))
     depth_1 = z[first] + along_first * (z[first + 1] - z[first])
     depth_2 = z[second] + along_second * (z[second + 1] - z[second])
@@ -76,13 +78,17 @@ def _steps(x: np.ndarray, y: np.ndarray, run: np.ndarray) -> np.ndarray:
     return np.flatnonzero((run[1:] == run[:-1]) & (length > 0) & (length <= LONGEST_STEP_M))
 
 
-def _crossed(x: np.ndarray, y: np.ndarray, steps: np.ndarray) -> tuple[np.ndarray, ...]:
+def _crossed(
+    x: np.ndarray, y: np.ndarray, steps: np.ndarray, way: np.ndarray, run: np.ndarray
+) -> tuple[np.ndarray, ...]:
     """Find pairs of steps that cross, and where along each (0 up to, not including, 1), in order of the first."""
     starts, ends = _blocks(x, y, steps)
     boxes = shapely.box(*_bounds(x, y, steps, starts))
     tree = shapely.STRtree(boxes)
     one, other = tree.query(boxes, predicate="intersects")
-    pairs = one <= other
+    # A block meets itself and its neighbours, which is no crossing, and most pairs are of that kind.
+    far = way[steps[ends[other] - 1]] - way[steps[starts[one]]] > AWAY_M
+    pairs = (one < other) & (far | (run[steps[starts[one]]] != run[steps[starts[other]]]))
     found = [np.empty((4, 0))]
     for a, b in _step_pairs(one[pairs], other[pairs], starts, ends):
         found.append(_meet(x, y, steps[a], steps[b]))
@@ -119,9 +125,7 @@ def _step_pairs(
         place = np.arange(int(count.sum())) - np.repeat(np.cumsum(count) - count, count)
         wide = sizes[b][pair]
         first, second = starts[a][pair] + place // wide, starts[b][pair] + place % wide
-        # Within one block each pair comes twice, and each step with itself.
-        keep = second > first
-        yield first[keep], second[keep]
+        yield first, second
 
 
 def _meet(x: np.ndarray, y: np.ndarray, a: np.ndarray, b: np.ndarray) -> np.ndarray:
@@ -137,12 +141,10 @@ def _meet(x: np.ndarray, y: np.ndarray, a: np.ndarray, b: np.ndarray) -> np.ndar
     return np.stack([a[meet], b[meet], along_a[meet], along_b[meet]])
 
 
-def _apart(first, second, x, y, time, run) -> np.ndarray:
-    """Whether two steps belong to two runs, or to one that has been away: in time, or in way where there is none."""
-    way = np.r_[0.0, np.cumsum(np.hypot(np.diff(x), np.diff(y)))]
-    seconds = np.abs(time[second] - time[first])
-    away = np.where(np.isnan(seconds), way[second] - way[first] > AWAY_M, seconds > AWAY_S)
-    return (run[first] != run[second]) | away
+def _apart(first: np.ndarray, second: np.ndarray, way: np.ndarray, time: np.ndarray, run: np.ndarray) -> np.ndarray:
+    """Whether two steps belong to two runs, or to one that has been away in between."""
+    soon = np.abs(time[second] - time[first]) <= AWAY_S
+    return (run[first] != run[second]) | (~soon & (way[second] - way[first] > AWAY_M))
 
 
 def _summary(x: np.ndarray, y: np.ndarray, difference: np.ndarray, depth: np.ndarray) -> Crossings:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 from shapely import MultiPolygon
@@ -36,6 +37,16 @@ class Prepared:
     left_out: LeftOut | None = None
     problems: tuple[Problem, ...] = ()
     words: tuple[str, ...] = (NONE_SUPPLIED,)
+
+    @property
+    def told(self) -> dict[str, Any]:
+        """What `Known` says of it, by the names of its fields."""
+        return {
+            "reduction": self.reduction,
+            "cleaning": self.cleaning,
+            "crossings": self.crossings,
+            "soundings_left_out": self.left_out,
+        }
 
     @property
     def used(self) -> np.ndarray:

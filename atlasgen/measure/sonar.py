@@ -16,7 +16,7 @@ import shapely
 from shapely import MultiPolygon, STRtree, box
 from shapely.geometry.base import BaseGeometry
 
-from atlasgen.measure.areas import NOWHERE, blocks, both, clipped, polygons, without
+from atlasgen.measure.areas import NOWHERE, blocks, both, clipped, joined, polygons, without
 from atlasgen.measure.gridding import raster_polygon
 from atlasgen.model import DepthGrid
 from atlasgen.model.sonar import SONAR_CLASSES, Cause, GivenCoverage, NoPicture, SonarClass, SonarRules, SonarRun
@@ -62,7 +62,7 @@ class Mosaic:
 
     def merged(self, kind: int) -> MultiPolygon:
         """All pieces of one kind as one."""
-        return polygons(shapely.union_all(self.pieces[self.kind == kind]))
+        return joined(self.pieces[self.kind == kind])
 
 
 @dataclass(frozen=True, slots=True)
@@ -286,4 +286,4 @@ def limits_of(
     outline = shapely.simplify(polygons(areas), rules.tolerance_m)
     half_m = rules.limits_m / 2
     closed = shapely.buffer(shapely.buffer(outline, half_m, quad_segs=4), -half_m, quad_segs=4)
-    return polygons(shapely.intersection(shapely.union(closed, outline), water))
+    return both(polygons([closed, outline]), water)

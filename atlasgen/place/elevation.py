@@ -168,15 +168,14 @@ def _outline(
         FINEST_CELL_M / 2,
         float(np.sqrt((east - inland.x0_m) * (north - inland.y0_m) / MOST_CELLS)),
     )
-    height: np.ndarray | None = None
+    height = np.array(np.nan, np.float32)
     for above in used:
-        grid = metric_grid(above.raster, projection, bounds, cell_m)
-        found = grid.values * np.float32(above.scale) - np.float32(above.datum_m)
-        height = found if height is None else np.where(np.isnan(height), found, height)
+        found = metric_grid(above.raster, projection, bounds, cell_m).values
+        height = np.where(np.isnan(height), found * np.float32(above.scale) - np.float32(above.datum_m), height)
     if elevations.shows == "ground":
-        x, y = np.meshgrid(grid.x0_m + cell_m * np.arange(height.shape[1]), grid.y0_m + cell_m * np.arange(len(height)))
+        x, y = np.meshgrid(*(bounds[axis] + cell_m * np.arange(height.shape[1 - axis]) for axis in (0, 1)))
         height = height + rules.growth_m * np.maximum(rise_share(inland.at(x, y), rules), 0.0)
-    return MetricGrid(height.astype(np.float32), grid.x0_m, grid.y0_m, cell_m)
+    return MetricGrid(height.astype(np.float32), bounds[0], bounds[1], cell_m)
 
 
 def _cell_m(raster: Raster, projection: Projection) -> float:

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from pyproj import CRS
-    from rasterio import DatasetReader
+    from rasterio import Affine, DatasetReader
 
 Bounds = tuple[float, float, float, float]
 
@@ -104,7 +104,7 @@ def read_raster(
         problems += said
         unit, unit_m, said = _unit(dataset, name, system)
         problems += said
-        transform = _moved(tuple(dataset.transform)[:6], window, values.shape)
+        transform = _moved(dataset.transform, window, values.shape)
     horizontal, vertical = _split(system)
     return Raster(name, values, transform, horizontal, unit, unit_m, vertical, thinned), problems
 
@@ -338,9 +338,11 @@ def _unit(dataset: DatasetReader, name: str, system: CRS) -> tuple[str | None, f
     )
 
 
-def _moved(transform: tuple[float, ...], window: _Window, shape: tuple[int, int]) -> tuple[float, ...]:
+def _moved(
+    transform: Affine, window: _Window, shape: tuple[int, ...]
+) -> tuple[float, float, float, float, float, float]:
     """Carry the transform over to the window and its thinned cells."""
-    a, b, c, d, e, f = transform
+    a, b, c, d, e, f = transform[:6]
     across, down = window.width / shape[1], window.height / shape[0]
     corner_x, corner_y = a * window.column + b * window.row + c, d * window.column + e * window.row + f
     return (a * across, b * down, corner_x, d * across, e * down, corner_y)

@@ -63,10 +63,18 @@ class Rows:
         more = tuple(
             (self.name, why, counts[why] - LISTED_AT_MOST) for why in self.reasons if counts[why] > LISTED_AT_MOST
         )
-        values = (values[rows] for values in (lon, lat, depth_m, time_s))
-        file = np.zeros(len(rows), dtype=np.int16)
-        reason = self.reason[rows] - 1
-        return LeftOut(file, self.line[rows], *values, reason, (self.name,), tuple(self.reasons), more)
+        return LeftOut(
+            file=np.zeros(len(rows), dtype=np.int16),
+            row=self.line[rows],
+            lon_deg=lon[rows],
+            lat_deg=lat[rows],
+            depth_m=depth_m[rows],
+            time_s=time_s[rows],
+            reason=self.reason[rows] - 1,
+            files=(self.name,),
+            reasons=tuple(self.reasons),
+            unlisted=more,
+        )
 
 
 def joined_left_out(parts: list[LeftOut]) -> LeftOut:

@@ -368,5 +368,14 @@ def _piece(
         problems = [*problems, Problem(name, "bad_row", said)]
     left_out = rows.left_out(lon, lat, depth_m, time_s)
     left_out = replace(left_out, unlisted=(*left_out.unlisted, *((name, *entry) for entry in sorted(unlisted.items()))))
-    columns = (values[kept] for values in (lon, lat, depth_m, time_s, run, rows.line))
-    return _Piece(*columns, rejected, problems, left_out)
+    return _Piece(
+        lon_deg=lon[kept],
+        lat_deg=lat[kept],
+        depth_m=depth_m[kept],
+        time_s=time_s[kept],
+        run=run[kept],
+        row=rows.line[kept],
+        rejected=rejected,
+        problems=problems,
+        left_out=left_out,
+    )
