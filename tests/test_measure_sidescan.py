@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import csv
 import functools
 from dataclasses import replace
-from datetime import timedelta
+from datetime import datetime, timedelta
 from types import SimpleNamespace
 
 import numpy as np
@@ -163,10 +164,12 @@ def test_demo_lost_channel():
     lost = _holidays("lost_channel")
     assert {(h.passes[0], h.channel, h.why) for h in lost} == {("P03", "starboard", "cable worked loose")}
     assert {h.share_depth for h in lost} == {1.0}
-    # Twenty metres to starboard of where P03 was at the middle of the outage, worked out from the log alone.
     (run,) = (run for run in demo().sonar.runs if run.name == "P03")
     (record,) = (r for r in run.no_picture if r.cause == "lost_channel")
     assert record.to_s - record.from_s == 5 * 60 + 54
+    # Twenty metres to starboard of P03 at the middle of the outage, from two rows of its log; port ran on.
+    assert record.area.contains(_beside_log("P03", (record.from_s + record.to_s) / 2, 20.0))
+    assert run.swaths[0].fine.contains(_beside_log("P03", (record.from_s + record.to_s) / 2, -20.0))
     told = {reach for h in lost for reach in h.reaches}
     expected = _reaches_near(shapely.union_all([h.area for h in lost]))
     assert expected <= told
@@ -174,6 +177,19 @@ def test_demo_lost_channel():
     for reach in expected:
         causes = {cause for cause, _, _ in demo().reaches[reach].out.missing}
         assert "lost_channel" in causes
+
+
+def _beside_log(name: str, time_s: float, right_m: float) -> shapely.Point:
+    """Place to the right of a pass between the two rows of passes.csv around a time."""
+    log = (DEMO / "passes.csv").read_text(encoding="utf-8").splitlines()
+    rows = [row for row in csv.DictReader(log) if row["pass"] == name]
+    times = [datetime.fromisoformat(row["time"]).timestamp() for row in rows]
+    after = next(i for i, at in enumerate(times) if at > time_s)
+    lon, lat = (np.array([float(rows[i][key]) for i in (after - 1, after)]) for key in ("lon", "lat"))
+    x, y = demo().projection.points(lon, lat)
+    way = np.array([x[1] - x[0], y[1] - y[0]])
+    right = np.array([way[1], -way[0]]) / np.hypot(*way)
+    return shapely.Point(np.array([x.mean(), y.mean()]) + right_m * right)
 
 
 def test_demo_fast_run():

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 import shapely
@@ -133,6 +135,37 @@ def test_any_track_gives_sound_ground_within_range(places):
             assert shapely.union_all([line.buffer(REACH_M + 0.01, quad_segs=64) for line in ground.line.geoms]).covers(
                 swath.fine
             )
+
+
+@pytest.mark.parametrize("seed", [3, 4, 5])
+def test_ground_agrees_with_points_tested_one_by_one(seed):
+    """20,000 points of a wandering pass: seen where a strip or a wedge of the raw track holds them, by distances."""
+    rng = np.random.default_rng(seed)
+    x = np.linspace(20.0, 180.0, 25)
+    places = np.c_[x, 50 + np.cumsum(rng.normal(0, 2.5, x.size))]
+    run = sonar_pass("a", places, speed_mps=1000.0)
+    ground = on_ground(replace(run, time_s=run.time_s * 500), lake(), SonarRules(tolerance_m=0.0, pings_on_metre=1e-9))
+    points = rng.uniform((0, 0), (200, 100), (20000, 2))
+    for swath, side in zip(ground.swaths, (1.0, -1.0), strict=True):
+        seen = shapely.contains_xy(swath.fine, points)
+        assert (seen != _seen(points, np.c_[run.lon_deg, run.lat_deg], side)).mean() < 1e-3
+
+
+def _seen(points: np.ndarray, track: np.ndarray, side: float) -> np.ndarray:
+    seen = np.zeros(len(points), dtype=bool)
+    course = np.arctan2(*np.diff(track, axis=0).T[::-1])
+    for start, end, angle in zip(track[:-1], track[1:], course, strict=True):
+        ahead = (points - start) @ (np.cos(angle), np.sin(angle))
+        out = side * (points - start) @ (-np.sin(angle), np.cos(angle))
+        seen |= (ahead >= 0) & (ahead <= np.hypot(*(end - start))) & (out >= BLIND_M) & (out <= REACH_M)
+    for corner, before, after in zip(track[1:-1], course[:-1], course[1:], strict=True):
+        turn = (after - before + np.pi) % (2 * np.pi) - np.pi
+        if turn * side < 0:
+            away = points - corner
+            swing = (np.arctan2(away[:, 1], away[:, 0]) - before - side * np.pi / 2 + np.pi) % (2 * np.pi) - np.pi
+            within = (np.hypot(*away.T) >= BLIND_M) & (np.hypot(*away.T) <= REACH_M)
+            seen |= within & (swing * turn >= 0) & (np.abs(swing) <= abs(turn))
+    return seen
 
 
 def test_land_hides_what_lies_behind_it():

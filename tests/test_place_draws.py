@@ -11,11 +11,18 @@ from view_scene import photo_at
 
 from atlasgen.model import PointM
 from atlasgen.place.camera import COMPASS_SIGMA_DEG, EYE_SIGMA_M, HAND_LEVEL_SIGMA_DEG
-from atlasgen.place.draws import POSITION_SIGMA_M, PoseSigmas, pose_sigmas, share_in_frame
+from atlasgen.place.draws import POSITION_SIGMA_M, Pose, PoseSigmas, drawn_circles, drawn_frames, pose_sigmas
 from atlasgen.place.rays import Camera
 
 SURE = PoseSigmas(0, 0, 0, 0, 0)
 NORTH = Camera(PointM(0, 0), 10.0, 0, 0, 0, 90, 60, 4000, 3000)
+
+
+def share_in_frame(camera, sigmas, xyz, photo_id, draws, *, any_heading=False):
+    """Share of the draws in which points are in the frame of one camera."""
+    pose = Pose(camera, sigmas, photo_id)
+    (frames,) = drawn_frames([pose], draws)
+    return (drawn_circles(pose, draws) if any_heading else frames).share(xyz)
 
 
 def at_bearing(bearing_deg: float, up_deg: float = 0.0, away_m: float = 1000.0) -> np.ndarray:

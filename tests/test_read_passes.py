@@ -56,6 +56,14 @@ def test_speed_in_knots_is_converted(read):
     assert run.name == "a"
 
 
+def test_where_a_pass_comes_from_is_kept(read):
+    """File and instrument, and whether its speed was recorded."""
+    (run,), _ = read("time,lon,lat,sonar\n2026-05-01 10:00,9,45,Quillsonde S2\n2026-05-01 10:01,9,45.001,\n")
+    assert (run.file, run.instrument, run.speed_computed) == ("a.csv", "Quillsonde S2", True)
+    (one, _), _ = read(HEAD + ROWS)
+    assert (one.instrument, one.speed_computed) == ("", False)
+
+
 def test_speed_is_computed_where_it_is_not_given(read):
     """The way between the rows before and after, by geographiclib; rows come in any order."""
     rows = ["2026-05-01 10:00:20,9.0,45.0004", "2026-05-01 10:00:00,9.0,45.0", "2026-05-01 10:00:10,9.0,45.0002"]

@@ -70,7 +70,7 @@ def find_holidays(
     found = []
     for n, i in enumerate(listed):
         at, place, nearest = _where(areas[i], reaches, places, projection)
-        share = min(float(depth[n]) / float(size[i]), 1.0)
+        share = min(round(float(depth[n]) / float(size[i]), 9), 1.0)
         holiday = Holiday(f"H{n + 1}", keys[i].cause, areas[i], float(size[i]), at, place, nearest, share)
         found.append(_told_by_records(holiday, keys[i], sides[i], records, runs))
     holiday_of_gap = np.full(len(areas), -1)

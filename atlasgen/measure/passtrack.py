@@ -72,8 +72,8 @@ def fixes_of(run: SonarPass, x_m: np.ndarray, y_m: np.ndarray, height_m: np.ndar
         pings = 1.0 / spacing_m
     good = np.isfinite(x_m) & np.isfinite(y_m) & np.isfinite(run.time_s)
     # To a thousandth of a millimetre: finer figures are noise, on which cutting polygons can stumble.
-    ground = (np.round(values, 6) for values in (x_m, y_m, near, far))
-    fixes = Fixes(run.time_s, *ground, pings, known).at(good)
+    x_m, y_m, near, far = (np.round(values, 6) for values in (x_m, y_m, near, far))
+    fixes = Fixes(run.time_s, x_m, y_m, near, far, pings, known).at(good)
     return fixes.at(np.r_[True, np.diff(fixes.time_s) > 0]) if len(fixes) else fixes
 
 

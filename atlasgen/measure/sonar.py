@@ -146,7 +146,9 @@ def _pictures(runs: Sequence[SonarRun], given: Sequence[GivenCoverage]) -> tuple
     return layers, names
 
 
-def _missing(runs: Sequence[SonarRun], reasons: Sequence[str], names: Sequence[str]) -> tuple[_Layer, dict[GapKey, int]]:
+def _missing(
+    runs: Sequence[SonarRun], reasons: Sequence[str], names: Sequence[str]
+) -> tuple[_Layer, dict[GapKey, int]]:
     """Return what the records say of ground without a picture, and every key that a gap can have with its number."""
     records = records_of(runs)
     keys = [GapKey(r.cause, r.why, r.run, number) for number, r in enumerate(records)]

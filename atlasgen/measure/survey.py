@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from shapely import LineString, MultiPolygon
@@ -32,6 +32,7 @@ from atlasgen.model import (
     StageRecord,
     Survey,
 )
+from atlasgen.model.sonar import SonarCoverage
 from atlasgen.place.geo import Projection
 from atlasgen.place.sight import Sight
 
@@ -57,56 +58,74 @@ def measure_survey(
     reasons = [(area.name, projection.to_metric(area.area)) for area in survey.not_surveyed]
     progress("modelling depth", 0, 0)
     depths = model_depths(sounded, placed.water, rules)
-    grid = depths.grid
     progress("measuring off every reach", 0, 0)
-    parts = source_parts(sounded.x_m, sounded.y_m, sounded.line, placed.water, reasons)
-    form = survey_bedform(sounded.x_m[sounded.used], sounded.y_m[sounded.used], placed, grid, rules)
+    form = survey_bedform(sounded.x_m[sounded.used], sounded.y_m[sounded.used], placed, depths.grid, rules)
+    audited = audit_shore(placed, sight, audit, [(a.name, projection.to_metric(a.area)) for a in survey.no_photo])
+    layers, said = place_layers(survey.layers, placed.reaches, depths.grid, survey.stage, rules.zone, projection)
     progress("laying out the sonar passes", 0, 0)
-    bed = Bed(grid, survey.stage, sounded.reduced, rules.soundings.draught_m)
-    sonar, reach_sonar = survey_sidescan(survey, placed, bed, reasons, rules)
-    sources, tile_sources = survey_sources(
-        survey.soundings, sounded.x_m, sounded.y_m, placed, sonar, rules.near_sounding_m, rules.zone
-    )
+    scanned = _side_scan(survey, sounded, placed, depths.grid, reasons, rules)
     stage_of = level_lookup(survey.stage)
-    no_photo = [(area.name, projection.to_metric(area.area)) for area in survey.no_photo]
-    audited = audit_shore(placed, sight, audit, no_photo)
     states = {reach: summary.state for reach, summary in audited.reaches.items()}
-    layers, said = place_layers(survey.layers, placed.reaches, grid, survey.stage, rules.zone, projection)
     return Known(
         stage_of_photo_m={photo.id: stage_of(photo.taken) for photo in placed.photos},
-        reach_depth=_reach_depth(sounded, placed, grid, rules),
+        reach_depth=_reach_depth(sounded, placed, depths.grid, rules),
         reach_coverage=_reach_coverage(sounded, placed, reasons, rules),
         reach_state=states,
-        grid=grid,
-        isobaths=depths.isobaths,
-        bands=depths.bands,
-        depth_bound=depths.bound,
-        hypsometry=depths.hypsometry,
-        soundings_used=int(sounded.used.sum()),
-        methods=(
-            *_methods(sounded, depths, rules),
-            *form.methods,
-            *filter(None, [sight.method]),
-            *(sonar.methods if sonar else ()),
-        ),
+        methods=(*_methods(sounded, depths, rules), *form.methods, *_other_methods(sight, scanned["sonar"])),
         problems=(*sounded.problems, *_level_problems(placed, survey.stage), *sight.problems, *said),
         layers=layers,
         land_height=sight.shore.ground_height,
         audit=audited,
         gaps=gaps(placed.reaches, states),
         views=sight.views,
-        sounding_lines=parts.sounding_lines,
         pass_lines=_pass_lines(survey, projection),
-        not_surveyed=parts.not_surveyed,
-        **sounded.told,
-        sonar=sonar,
-        reach_sonar=reach_sonar,
-        sources=sources,
-        tile_sources=tile_sources,
         profiles=form.profiles,
         relief=form.relief,
         relief_near=form.near,
+        **_depth_facts(sounded, depths),
+        **scanned,
     )
+
+
+def _depth_facts(sounded: Prepared, depths: DepthModel) -> dict[str, Any]:
+    """Return what is known of soundings and depths, by the names that Known gives it."""
+    return sounded.told | {
+        "grid": depths.grid,
+        "isobaths": depths.isobaths,
+        "bands": depths.bands,
+        "depth_bound": depths.bound,
+        "hypsometry": depths.hypsometry,
+        "soundings_used": int(sounded.used.sum()),
+    }
+
+
+def _side_scan(
+    survey: Survey,
+    sounded: Prepared,
+    placed: Placed,
+    grid: DepthGrid | None,
+    reasons: Sequence[Reasoned],
+    rules: MeasureRules,
+) -> dict[str, Any]:
+    """Return what is known of side-scan and of who surveyed what, by the names that Known gives it."""
+    bed = Bed(grid, survey.stage, sounded.reduced, rules.soundings.draught_m)
+    sonar, reach_sonar = survey_sidescan(survey, placed, bed, reasons, rules)
+    sources, tile_sources = survey_sources(
+        survey.soundings, sounded.x_m, sounded.y_m, placed, sonar, rules.near_sounding_m, rules.zone
+    )
+    parts = source_parts(sounded.x_m, sounded.y_m, sounded.line, placed.water, reasons)
+    return {
+        "sonar": sonar,
+        "reach_sonar": reach_sonar,
+        "sources": sources,
+        "tile_sources": tile_sources,
+        "sounding_lines": parts.sounding_lines,
+        "not_surveyed": parts.not_surveyed,
+    }
+
+
+def _other_methods(sight: Sight, sonar: SonarCoverage | None) -> tuple[str, ...]:
+    return (*filter(None, [sight.method]), *(sonar.methods if sonar else ()))
 
 
 def _reach_depth(sounded: Prepared, placed: Placed, grid: DepthGrid | None, rules: MeasureRules):

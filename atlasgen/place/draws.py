@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import zlib
+from collections.abc import Sequence
 from functools import lru_cache
 from statistics import NormalDist
 from typing import NamedTuple
@@ -46,59 +47,98 @@ def pose_sigmas(photo: Photo) -> PoseSigmas:
     )
 
 
-def share_in_frame(
-    camera: Camera, sigmas: PoseSigmas, xyz: np.ndarray, photo_id: str, draws: int, *, any_heading: bool = False
-) -> np.ndarray:
-    """Share of the draws in which each point (n, 3) is in the frame, 0 to 1.
+class Frames(NamedTuple):
+    """The frames of all draws of a pose: sides as normals (draws, 4, 3) that point inward, and distances (draws, 4).
+
+    A vector from `place`, the camera's own, so that no digits are lost to large coordinates, is in a frame where its
+    product with each normal is no less than the distance; what is behind the camera never is. The first draw is the
+    pose itself. How far the planes of the others stray from its own, by the metre and at least, tells which places
+    are in all frames or in none; only the rest, near an edge, are looked at draw by draw.
+    """
+
+    place: np.ndarray
+    planes: np.ndarray
+    offsets: np.ndarray
+    stray: np.ndarray
+    stray_m: np.ndarray
+
+    def share(self, xyz: np.ndarray) -> np.ndarray:
+        """Share of the draws in which each point (n, 3) is in the frame, 0 to 1."""
+        vectors = xyz - self.place
+        first = vectors @ self.planes[0].T - self.offsets[0]
+        slack = np.sqrt(np.einsum("ij,ij->i", vectors, vectors))[:, None] * self.stray + self.stray_m
+        share = (first >= slack).all(axis=1).astype(float)
+        doubtful = np.flatnonzero((first >= -slack).all(axis=1) & (share == 0))
+        for begin in range(0, len(doubtful), _AT_ONCE):
+            some = doubtful[begin : begin + _AT_ONCE]
+            inside = self.planes.reshape(-1, 3) @ vectors[some].T >= self.offsets.reshape(-1, 1)
+            share[some] = inside.reshape(len(self.planes), 4, -1).all(axis=1).mean(axis=0)
+        return share
+
+
+class Circles(NamedTuple):
+    """What is in the frame however a camera that looks down is turned: middles and radii on the water of all draws."""
+
+    east: np.ndarray
+    north: np.ndarray
+    up: np.ndarray
+    radius: np.ndarray
+
+    def share(self, xyz: np.ndarray) -> np.ndarray:
+        """Share of the draws in which each point (n, 3) is in the frame, 0 to 1."""
+        away = np.hypot(xyz[:, 0] - self.east, xyz[:, 1] - self.north)
+        return (away <= self.radius * (self.up - xyz[:, 2]) / self.up).mean(axis=0)
+
+
+class Pose(NamedTuple):
+    """A camera, how sure it is, and the id that its draws are told by."""
+
+    camera: Camera
+    sigmas: PoseSigmas
+    photo_id: str
+
+
+def drawn_frames(poses: Sequence[Pose], draws: int) -> list[Frames]:
+    """Draw poses within their uncertainties, many at once.
 
     One draw is the pose itself; the others are the photo's own, told by its id, and come in pairs that depart from it
     by as much to either side: at a single edge of the frame the pose itself decides. The position moves along and
-    across the heading, so that a turned world has turned answers. With `any_heading` a point counts when it is in the
-    frame however the camera was turned.
+    across the heading, so that a turned world has turned answers.
     """
-    z = _departures(photo_id, draws // 2)
-    east, north, up = _places(camera, sigmas, z)
-    if any_heading:
-        radius = _sure_radii(camera, sigmas, z, up)
-        away = np.hypot(xyz[:, 0] - east[:, None], xyz[:, 1] - north[:, None])
-        return (away <= radius * (up[:, None] - xyz[:, 2]) / up[:, None]).mean(axis=0)
-    planes, offsets = _planes(camera, sigmas, z, np.stack([east, north, up], -1) - camera.place)
-    return _share_inside(xyz - camera.place, planes, offsets)
+    z = np.moveaxis([_departures(pose.photo_id, draws // 2) for pose in poses], -1, 0)
+    sigma = np.array([pose.sigmas for pose in poses]).T[:, :, None]
+    held = np.array([_held(pose.camera) for pose in poses]).T[:, :, None]
+    axes = camera_axes(*(held[:3] + sigma[2:] * z[3:]))
+    right, high, depth = axes[..., 0, :], axes[..., 1, :], axes[..., 2, :]
+    across, top = held[4:, ..., None]
+    planes = np.stack([across * depth - right, across * depth + right, top * depth - high, top * depth + high], -2)
+    offsets = (planes @ _moved(held, sigma, z)[..., None])[..., 0]
+    stray = np.linalg.norm(planes - planes[:, :1], axis=-1).max(axis=1)
+    stray_m = np.abs(offsets - offsets[:, :1]).max(axis=1)
+    rows = zip(poses, planes, offsets, stray, stray_m, strict=True)
+    return [Frames(pose.camera.place, *row) for pose, *row in rows]
 
 
-def _planes(camera: Camera, sigmas: PoseSigmas, z: np.ndarray, moved: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """Return the sides of every draw's frame: normals (draws, 4, 3) that point inward, and their distances (draws, 4).
+def _held(camera: Camera) -> tuple[float, ...]:
+    return camera.heading_deg, camera.pitch_deg, camera.roll_deg, camera.height_m, *camera.half_tangents
 
-    A vector from the camera's own place, so that no digits are lost to large coordinates, is in the frame where its
-    product with each normal is no less than the distance; what is behind the camera never is.
-    """
-    axes = camera_axes(
-        camera.heading_deg + sigmas.heading_deg * z[:, 3],
-        camera.pitch_deg + sigmas.pitch_deg * z[:, 4],
-        camera.roll_deg + sigmas.roll_deg * z[:, 5],
+
+def _moved(held: np.ndarray, sigma: np.ndarray, z: np.ndarray) -> np.ndarray:
+    """How far each draw's place is from the camera's own, shape (poses, draws, 3)."""
+    turn, height = np.radians(held[0]), held[3]
+    along, across = sigma[0] * z[0], sigma[0] * z[1]
+    up = np.maximum(height + sigma[1] * z[2], _LEAST_HEIGHT_M) - height
+    return np.stack(
+        [along * np.sin(turn) + across * np.cos(turn), along * np.cos(turn) - across * np.sin(turn), up], -1
     )
-    right, high, depth = axes[:, 0], axes[:, 1], axes[:, 2]
-    across, top = camera.half_tangents
-    planes = np.stack([across * depth - right, across * depth + right, top * depth - high, top * depth + high], 1)
-    return planes, (planes @ moved[:, :, None])[:, :, 0]
 
 
-def _share_inside(vectors: np.ndarray, planes: np.ndarray, offsets: np.ndarray) -> np.ndarray:
-    """Share of the draws in which each vector (n, 3) is inside all four planes.
-
-    How far a plane departs from the first draw's tells which vectors are inside, or outside, in every draw; only the
-    others, near an edge of the frame, are looked at draw by draw.
-    """
-    first = vectors @ planes[0].T - offsets[0]
-    stray = np.linalg.norm(planes - planes[0], axis=2).max(axis=0)
-    slack = np.sqrt(np.einsum("ij,ij->i", vectors, vectors))[:, None] * stray + np.abs(offsets - offsets[0]).max(axis=0)
-    share = (first >= slack).all(axis=1).astype(float)
-    doubtful = np.flatnonzero((first >= -slack).all(axis=1) & (share == 0))
-    for begin in range(0, len(doubtful), _AT_ONCE):
-        some = doubtful[begin : begin + _AT_ONCE]
-        inside = planes.reshape(-1, 3) @ vectors[some].T >= offsets.reshape(-1, 1)
-        share[some] = inside.reshape(len(planes), 4, -1).all(axis=1).mean(axis=0)
-    return share
+def drawn_circles(pose: Pose, draws: int) -> Circles:
+    """Draw a pose, as `drawn_frames` does, whose heading is not known: what counts is in the frame whichever it is."""
+    camera, sigmas, z = pose.camera, pose.sigmas, _departures(pose.photo_id, draws // 2)
+    moved = _moved(np.array([_held(camera)]).T[:, :, None], np.array([sigmas]).T[:, :, None], z.T[:, None])[0]
+    east, north, up = (camera.place + moved).T
+    return Circles(east[:, None], north[:, None], up[:, None], _sure_radii(camera, sigmas, z, up))
 
 
 def _departures(photo_id: str, pairs: int) -> np.ndarray:
@@ -118,14 +158,6 @@ def _half_normal(parts: int) -> np.ndarray:
     """Return the middle of each of the parts of equal probability."""
     normal = NormalDist()
     return np.array([normal.inv_cdf(0.5 + (part + 0.5) / (2 * parts)) for part in range(parts)])
-
-
-def _places(camera: Camera, sigmas: PoseSigmas, z: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    turn = np.radians(camera.heading_deg)
-    along, across = sigmas.position_m * z[:, 0], sigmas.position_m * z[:, 1]
-    east = camera.at.x_m + along * np.sin(turn) + across * np.cos(turn)
-    north = camera.at.y_m + along * np.cos(turn) - across * np.sin(turn)
-    return east, north, np.maximum(camera.height_m + sigmas.height_m * z[:, 2], _LEAST_HEIGHT_M)
 
 
 def _sure_radii(camera: Camera, sigmas: PoseSigmas, z: np.ndarray, up: np.ndarray) -> np.ndarray:

@@ -15,7 +15,7 @@ import numpy as np
 
 from atlasgen.model import Photo
 from atlasgen.model.views import SeenMetres, View, ViewRules, Views
-from atlasgen.place.draws import pose_sigmas, share_in_frame
+from atlasgen.place.draws import Frames, Pose, drawn_circles, drawn_frames, pose_sigmas
 from atlasgen.place.footprint import Footprint, footprint, nadir_circle, sure_radius_m
 from atlasgen.place.hidden import is_far, joined, sight_lines, spots
 from atlasgen.place.rays import Camera
@@ -82,7 +82,7 @@ def see_photos(
     views, seen = {}, {}
     for begin in range(0, len(known), _TOGETHER):
         batch = known[begin : begin + _TOGETHER]
-        framed = [_framed(photo, shore, rules, stages.get(photo.id), north) for photo, north in batch]
+        framed = _framed(batch, shore, rules, stages)
         parts = put_together([shown for _, shown in framed], shore)
         for (photo, _), (print_, _), (metres, stretches, reaches) in zip(batch, framed, parts, strict=True):
             views[photo.id] = View(photo.id, *print_, stretches, reaches, photo.heading_deg_true is None)
@@ -128,28 +128,29 @@ def _camera(photo: Photo, north_deg: float) -> Camera:
 
 
 def _framed(
-    photo: Photo, shore: ShoreIndex, rules: ViewRules, stage_m: float | None, north_deg: float
+    photos: Sequence[tuple[Photo, float]], shore: ShoreIndex, rules: ViewRules, stages: Mapping[str, float | None]
+) -> list[tuple[Footprint, Shown]]:
+    """Find the water in each photo's frame, and the pieces of shore that it shows; photos with the map's north."""
+    poses = [Pose(_camera(photo, north), pose_sigmas(photo), photo.id) for photo, north in photos]
+    frames = drawn_frames(poses, rules.draws)
+    return [
+        _frame(pose, drawn if photo.heading_deg_true else None, shore, rules, _shore_up_m(stages.get(photo.id)))
+        for (photo, _), pose, drawn in zip(photos, poses, frames, strict=True)
+    ]
+
+
+def _frame(
+    pose: Pose, frames: Frames | None, shore: ShoreIndex, rules: ViewRules, shore_up_m: float
 ) -> tuple[Footprint, Shown]:
-    """Find the water in a photo's frame, and the pieces of shore that it shows."""
-    camera = _camera(photo, north_deg)
-    print_ = footprint(camera, rules.range_m)
-    if photo.heading_deg_true is None:
-        print_ = print_._replace(area=nadir_circle(camera, print_.range_m), includes_horizon=False)
-    shore_up_m = _shore_up_m(stage_m)
-    return print_, Shown(camera, shore_up_m, *_seen(photo, camera, shore, rules, print_.range_m, shore_up_m))
-
-
-def _seen(
-    photo: Photo, camera: Camera, shore: ShoreIndex, rules: ViewRules, range_m: float, shore_up_m: float
-) -> tuple[np.ndarray, np.ndarray]:
-    """Numbers of the pieces seen, in order, and in which share of the draws."""
-    sigmas, any_heading = pose_sigmas(photo), photo.heading_deg_true is None
-    margin_deg = min(_MARGIN_SIGMAS * max(sigmas.heading_deg, sigmas.pitch_deg, sigmas.roll_deg), _MOST_MARGIN_DEG)
-    pieces = _open_in_cone(_cone(camera, range_m, shore_up_m, margin_deg, any_heading), camera, shore, rules)
+    """Look through one frame; without `frames` its heading is not known."""
+    print_ = footprint(pose.camera, rules.range_m)
+    if frames is None:
+        print_ = print_._replace(area=nadir_circle(pose.camera, print_.range_m), includes_horizon=False)
+    pieces = _open_in_cone(_cone(pose, print_.range_m, shore_up_m, frames is None), pose.camera, shore, rules)
     xyz = np.column_stack([shore.xy_m[pieces], np.full(len(pieces), shore_up_m)])
-    share = share_in_frame(camera, sigmas, xyz, photo.id, rules.draws, any_heading=any_heading)
+    share = (frames or drawn_circles(pose, rules.draws)).share(xyz)
     most = share > MOST_DRAWS
-    return pieces[most], share[most]
+    return print_, Shown(pose.camera, shore_up_m, pieces[most], share[most])
 
 
 class _Cone(NamedTuple):
@@ -182,7 +183,10 @@ class _Cone(NamedTuple):
         return (level <= (self.range_m + radius_m) ** 2) & (ahead >= np.cos(np.minimum(half, math.pi)) * away)
 
 
-def _cone(camera: Camera, range_m: float, shore_up_m: float, margin_deg: float, any_heading: bool) -> _Cone:
+def _cone(pose: Pose, range_m: float, shore_up_m: float, any_heading: bool) -> _Cone:
+    """Return the cone of a frame, widened by a margin."""
+    sigmas, camera = pose.sigmas, pose.camera
+    margin_deg = min(_MARGIN_SIGMAS * max(sigmas.heading_deg, sigmas.pitch_deg, sigmas.roll_deg), _MOST_MARGIN_DEG)
     axis = np.array([0.0, 0.0, -1.0]) if any_heading else camera.axes[2]
     half = math.atan(math.hypot(*camera.half_tangents)) + math.radians(margin_deg)
     return _Cone(camera.place, axis, half, range_m, shore_up_m)

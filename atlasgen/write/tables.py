@@ -16,6 +16,7 @@ from atlasgen.compose.pages import photos_of_reaches
 from atlasgen.measure.adding import PER_METRE, shared_out
 from atlasgen.model import Atlas, Known, Measured, Note, Page, Photo, Reach, ShoreState, Tile, Views
 from atlasgen.write.gis_layers import seen_layers
+from atlasgen.write.measured import measured_document, measured_layers
 
 # Two writes of a GeoPackage differ by their change time alone; GDAL takes a stated one instead.
 _GPKG_DATE = "2026-01-01T00:00:00.000Z"
@@ -30,6 +31,7 @@ def atlas_document(atlas: Atlas) -> dict[str, Any]:
         "reaches": _reaches(atlas),
         "tiles": _tiles(atlas),
         "pages": [_page(page, atlas) for page in atlas.pages],
+        **measured_document(atlas),
         "left_out": [{"file": p.subject, "code": p.code, "why": p.message} for p in atlas.left_out],
         "problems": [asdict(p) for p in atlas.problems],
         "methods": list(atlas.methods),
@@ -301,6 +303,7 @@ def _gpkg_layers(atlas: Atlas) -> dict[str, tuple[list[dict], list]]:
         "isobaths": (isobaths, [MultiLineString(list(i.lines)) for i in layers.isobaths]),
         "not_surveyed": ([{"reason": a.name} for a in layers.not_surveyed], [a.area for a in layers.not_surveyed]),
         **seen_layers(atlas),
+        **measured_layers(atlas),
     }
 
 
