@@ -187,7 +187,7 @@ def test_outline_has_tiles_with_their_pages(book):
 
     walk(reader.outline, 0)
     assert flat[0] == (0, "Cover", "i")
-    assert [title for depth, title, _ in flat if depth == 0 and title.startswith("Tile ")] == ["Tile A 1", "Tile B 1"]
+    assert [title for depth, title, _ in flat if depth == 0 and title.startswith("Tile ")] == ["Tile B 1", "Tile A 1"]
     assert [str(n) for n in range(1, REACH_PAGES + 1)] == [label for depth, _, label in flat if depth == 1]
     assert [title for _, title, _ in flat[-5:]] == [
         "The shore pulled straight",
@@ -351,7 +351,7 @@ def test_inputs_that_could_not_be_used_are_named(sample, tmp_path):
 def test_stretches_without_photos_are_listed(book):
     """Neighbouring reaches without a photo are one line: reaches 4 and 5 of the sample, 0.30 to 0.50 km."""
     (page,) = [text for text in texts(book) if text.startswith("Shores without photographs")]
-    assert "S-0004 – S-0005 0.30 km 0.50 km 200 m A 1" in page
+    assert "S-0004 – S-0005 0.30 km 0.50 km 200 m B 1" in page
 
 
 def test_same_input_same_bytes(book, sample, tmp_path):

@@ -205,8 +205,8 @@ def _bound_edges(
     """Stretches of (distance, shallowest, deepest) within the bound; a bank, at zero, has none to either side."""
     edges = []
     for run in runs:
-        told = [(out, depth, bounds.get(out, 0.0 if depth == 0 else None)) for out, depth in run]
-        for is_told, part in groupby(told, key=lambda item: item[2] is not None):
+        told = [(out, depth, bounds.get(out, 0.0 if depth == 0 else np.nan)) for out, depth in run]
+        for is_told, part in groupby(told, key=lambda item: not np.isnan(item[2])):
             stretch = [(out, depth - bound, depth + bound) for out, depth, bound in part] if is_told else []
             if len(stretch) > 1 and any(low > high for _, high, low in stretch):
                 edges.append(stretch)

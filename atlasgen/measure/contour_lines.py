@@ -61,7 +61,7 @@ def _uncrossed(line: LineString, simple: LineString, places: Places) -> LineStri
 def _positions(full: np.ndarray, kept: np.ndarray) -> np.ndarray:
     """Places in `full` of the points that were kept, in order."""
     found, at = np.empty(len(kept), dtype=np.int64), 0
-    equal = {}
+    equal: dict[tuple[float, ...], list[int]] = {}
     for number, point in enumerate(map(tuple, full)):
         equal.setdefault(point, []).append(number)
     for number, point in enumerate(map(tuple, kept)):

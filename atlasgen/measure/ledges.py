@@ -33,9 +33,10 @@ def find_ledges(grid: DepthGrid, doubt_m: np.ndarray, sounded: np.ndarray) -> It
             continue
         inside = labels[around] == number
         one = _ledge(grid, around, inside, falls_deg, doubt_m, sounded)
-        long = one is not None and one.length_m >= max(_LONG * one.width_m, LEAST_LENGTH_M)
+        if one is None or one.length_m < max(_LONG * one.width_m, LEAST_LENGTH_M):
+            continue
         # Top and foot are two depths: their difference is in doubt by the root of two times the bound of one.
-        if long and one.height_m >= max(2**0.5 * one.doubt_m, LEAST_DROP_M):
+        if one.height_m >= max(2**0.5 * one.doubt_m, LEAST_DROP_M):
             yield one
 
 

@@ -68,7 +68,7 @@ def reach_profiles(
         sections = _sections(rays, grid, doubt, distance[distance <= out_to_m])
         chosen, low, high = _typical(rays, sections.depth_m, len(part))
         bearings = projection.grid_bearings_to_true(np.degrees(np.arctan2(rays.east, rays.north)), rays.x_m, rays.y_m)
-        for number in np.flatnonzero(chosen >= 0):
+        for number in np.flatnonzero(chosen >= 0).tolist():
             reach, ray = part[number], int(chosen[number])
             count = int((rays.reach == number).sum())
             points = _points(rays, sections, ray, low[number], high[number])
@@ -147,7 +147,7 @@ def _points(rays: Rays, sections: _Sections, ray: int, low: np.ndarray, high: np
     end_m, far = float(rays.end_m[ray]), bool(rays.far_bank[ray])
     wet = sections.distance_m < end_m if far else sections.distance_m <= end_m
     columns = (sections.depth_m[ray], sections.bound_m[ray], low, high)
-    told = (np.where(np.isnan(column[wet]), None, column[wet]).tolist() for column in columns)
+    told = ([None if np.isnan(value) else value for value in column[wet].tolist()] for column in columns)
     points = [ProfilePoint(*row) for row in zip(sections.distance_m[wet].tolist(), *told, strict=True)]
     points[0] = ProfilePoint(0.0, 0.0)
     return (*points, ProfilePoint(end_m, 0.0)) if far else tuple(points)

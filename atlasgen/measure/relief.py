@@ -176,7 +176,8 @@ def _long(bed: _Bed, taken: np.ndarray) -> Iterator[Patch]:
             inside = labels[around] == number
             top = np.argmax(np.where(inside, bed.height_m[around], -np.inf))
             height_m = float(np.median(index[around][inside]))
-            here = np.unravel_index(top, inside.shape)
+            row, col = np.unravel_index(top, inside.shape)
+            here = (int(row), int(col))
             one = patch(bed.grid, around, inside, here, height_m, bed.doubt_m, bed.sounded)
             if not _told(one) or one.length_m < max(LONG * one.width_m, LEAST_RADII * outer):
                 continue

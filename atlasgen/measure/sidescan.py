@@ -217,10 +217,15 @@ def _heights_words(runs: Sequence[SonarRun]) -> list[str]:
 
 
 def survey_sidescan(
-    survey: Survey, placed: Placed, bed: Bed, reasons: Sequence[tuple[str, BaseGeometry]], rules: MeasureRules
+    survey: Survey,
+    placed: Placed,
+    bed: Bed,
+    reasons: Sequence[tuple[str, BaseGeometry]],
+    rules: MeasureRules,
+    mosaics: Sequence[GivenCoverage] = (),
 ) -> tuple[SonarCoverage | None, dict[str, ReachSonar]]:
-    """Do `measure_sidescan` for a survey as it was read."""
+    """Do `measure_sidescan` for a survey as it was read; `mosaics` are the outlines of the crew's sonar mosaics."""
     projection = Projection(placed.crs_metric)
     places = [replace(place, area=projection.to_metric(place.area)) for place in survey.places]
-    given = given_coverage(survey.sonar_coverage, projection)
+    given = (*given_coverage(survey.sonar_coverage, projection), *mosaics)
     return measure_sidescan(survey.passes, given, placed, places, bed, reasons, rules.off_bank_m, rules.sonar)

@@ -32,7 +32,7 @@ from atlasgen.model import (
     StageRecord,
     Survey,
 )
-from atlasgen.model.sonar import SonarCoverage
+from atlasgen.model.sonar import GivenCoverage, SonarCoverage
 from atlasgen.place.geo import Projection
 from atlasgen.place.sight import Sight
 
@@ -63,7 +63,8 @@ def measure_survey(
     audited = audit_shore(placed, sight, audit, [(a.name, projection.to_metric(a.area)) for a in survey.no_photo])
     layers, said = place_layers(survey.layers, placed.reaches, depths.grid, survey.stage, rules.zone, projection)
     progress("laying out the sonar passes", 0, 0)
-    scanned = _side_scan(survey, sounded, placed, depths.grid, reasons, rules)
+    mosaics = [GivenCoverage(layer.title, layer.area) for layer in layers if layer.kind == "sonar mosaic"]
+    scanned = _side_scan(survey, sounded, placed, depths.grid, reasons, mosaics, rules)
     stage_of = level_lookup(survey.stage)
     states = {reach: summary.state for reach, summary in audited.reaches.items()}
     return Known(
@@ -105,11 +106,12 @@ def _side_scan(
     placed: Placed,
     grid: DepthGrid | None,
     reasons: Sequence[Reasoned],
+    mosaics: Sequence[GivenCoverage],
     rules: MeasureRules,
 ) -> dict[str, Any]:
     """Return what is known of side-scan and of who surveyed what, by the names that Known gives it."""
     bed = Bed(grid, survey.stage, sounded.reduced, rules.soundings.draught_m)
-    sonar, reach_sonar = survey_sidescan(survey, placed, bed, reasons, rules)
+    sonar, reach_sonar = survey_sidescan(survey, placed, bed, reasons, rules, mosaics)
     sources, tile_sources = survey_sources(
         survey.soundings, sounded.x_m, sounded.y_m, placed, sonar, rules.near_sounding_m, rules.zone
     )

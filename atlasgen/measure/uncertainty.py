@@ -76,7 +76,11 @@ def fit_bound(
         return None
     floor_m = max(LEAST_BOUND_M, _TO_95 * sounding_noise_m(depth_m, line))
     factors, inside = _calibrated(misses, floor_m)
-    return DepthBound(*factors.tolist(), relief_within_m, lines, len(misses.error_m), inside)
+    base_m, per_m, per_relief_m, per_relief_per_m = factors.tolist()
+    held_out = len(misses.error_m)
+    return DepthBound(
+        base_m, per_m, per_relief_m, per_relief_per_m, relief_within_m, lines, held_out, inside
+    )
 
 
 def with_bound(grid: DepthGrid, water: MultiPolygon, bound: DepthBound) -> tuple[DepthGrid, DepthBound]:

@@ -105,7 +105,7 @@ def drawn_frames(poses: Sequence[Pose], draws: int) -> list[Frames]:
     by as much to either side: at a single edge of the frame the pose itself decides. The position moves along and
     across the heading, so that a turned world has turned answers.
     """
-    z = np.moveaxis([_departures(pose.photo_id, draws // 2) for pose in poses], -1, 0)
+    z = np.moveaxis(np.array([_departures(pose.photo_id, draws // 2) for pose in poses]), -1, 0)
     sigma = np.array([pose.sigmas for pose in poses]).T[:, :, None]
     held = np.array([_held(pose.camera) for pose in poses]).T[:, :, None]
     axes = camera_axes(*(held[:3] + sigma[2:] * z[3:]))

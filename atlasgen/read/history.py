@@ -61,7 +61,8 @@ def files_of(rules: Sequence[LayerRule]) -> list[str]:
 
 def _read_layer(folder: Path, rule: LayerRule) -> tuple[LayerFile, list[Problem]]:
     width, height, outline = _image(folder / rule.file, rule.file)
-    layer, problems = LayerFile(rule, width, height, outline), []
+    layer = LayerFile(rule, width, height, outline)
+    problems: list[Problem] = []
     if rule.control:
         control, said = _control(folder / rule.control, rule.control, width, height)
         layer, problems = replace(layer, control=control), problems + said

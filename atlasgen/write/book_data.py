@@ -14,7 +14,7 @@ from shapely import Polygon
 
 from atlasgen.compose.cameras import numbered_dot
 from atlasgen.compose.drawing import area, hatch, line
-from atlasgen.model import Atlas, Drawing, Figure, Gap, Measured, Page, Photo, Problem, Reach, Ring, Shape, Tile
+from atlasgen.model import Atlas, Compass, Drawing, Figure, Gap, Measured, Page, Photo, Problem, Reach, Ring, Shape, Tile
 from atlasgen.units import MILE_M, compass_words, date_words, distance_words, local_time, zone_offset
 from atlasgen.write.book_chapters import chapter_drawings, chapters_data
 from atlasgen.write.book_text import Printable, shorten
@@ -189,13 +189,12 @@ def _page(
         "notes": [_note(note, printable) for note in page.notes],
         "previous": page.previous,
         "next": page.next,
-        "compass": _compass(page, printable) if page.compass else None,
+        "compass": _compass(page, page.compass, printable) if page.compass else None,
     }
 
 
-def _compass(page: Page, printable: Printable) -> dict[str, Any]:
+def _compass(page: Page, compass: Compass, printable: Printable) -> dict[str, Any]:
     """Return a set's compass: the drawing over it, and where each photo stands under it."""
-    compass = page.compass
     alts = {figure.photo: printable.line(figure.alt) or figure.photo for figure in page.figures}
     thumbnails = [
         {

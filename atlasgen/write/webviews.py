@@ -29,7 +29,7 @@ def photo_views(atlas: Atlas, photos: Sequence[Photo], origin: tuple[int, int]) 
     views, lines = atlas.known.views, ShoreLines(atlas.placed.rings)
     projection = Projection(atlas.placed.crs_metric or atlas.survey.crs_metric)
     numbers = {ring.id: number for number, ring in enumerate(atlas.placed.rings)}
-    found = []
+    found: list[dict[str, Any]] = []
     for photo in photos:
         view = views.views.get(photo.id)
         if view is None:
