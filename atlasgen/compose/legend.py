@@ -13,7 +13,7 @@ from atlasgen.compose.textures import texture
 from atlasgen.model import Shape
 
 # What the state of a reach means to a reader; `near` promises no more than it knows.
-STATE_WORDS = {
+STATE_WORDS: dict[str, str] = {
     "well": "photographed well",
     "poorly": "photographed poorly",
     "near": "a camera stood near; it may not show this bank",

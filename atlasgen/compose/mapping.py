@@ -26,6 +26,8 @@ _LEAST_WIDTH_M = 250.0
 _BANK_M = 45.0  # water and land shown about the reach at least
 _CAMERA_MM = 0.9
 
+LOW_WATER = Entry("water's edge at low water", lines=("low-water",))
+
 
 def locator_map(
     id: str,
@@ -40,6 +42,7 @@ def locator_map(
     distance_unit: DistanceUnit,
     depth_unit: DepthUnit,
     sounding_points: tuple[Any, Any] | None = None,
+    waterlines: Sequence[Any] = (),
     not_surveyed: Sequence[NamedArea] = (),
     tile_edges: Sequence[NamedArea] = (),
     places: Sequence[NamedArea] = (),
@@ -73,6 +76,7 @@ def locator_map(
     sheet.depths()
     sheet.soundings(sounding_points)
     entries = _locator_entries(sheet.has("views"), is_seen)
+    entries += [LOW_WATER] if sheet.waterlines(waterlines) else []
     sheet.put("legend", legend(entries, (0.0, frame.height_mm), width_mm))
     alt = locator_alt(page_reaches, away, bank, frame, sheet.levels, distance_unit, depth_unit, views=views or {})
     return sheet.finish(id, alt, to_lonlat, legend_height_mm(entries, width_mm))
@@ -120,15 +124,18 @@ def tile_map(
     tile_edges: Sequence[NamedArea] = (),
     places: Sequence[NamedArea] = (),
     sounding_points: tuple[Any, Any] | None = None,
+    waterlines: Sequence[Any] = (),
     width_mm: float = 170.0,
     height_mm: float = 170.0,
 ) -> Drawing:
     """Return one chart tile with its cameras; `photos` are (number of the page that prints it, photo)."""
     entries = _state_entries(reaches, states or {})
     entries += [Entry("camera, with the number of its page", dot="camera-small", plate="12")] if photos else []
+    entries += [LOW_WATER] if any(edge.intersects(tile.area) for edge in waterlines) else []
     foot_mm = legend_height_mm(entries, width_mm)
     frame = frame_filling(tile.area.bounds, width_mm, height_mm - foot_mm, margin_mm=6.0)
     sheet = Sheet(frame, water, rings, isobaths=isobaths, bands=bands, depth_unit=depth_unit)
+    sheet.waterlines(waterlines)
     sheet.put("reach", state_shapes(frame, reaches, states or {}))
     inside = [(page, photo) for page, photo in photos if _is_inside(frame, photo)]
     sheet.put("cameras", _small_cameras(sheet, [photo for _, photo in inside]))

@@ -37,13 +37,13 @@ def keep_sets_together(homes: Mapping[str, str], sets: Iterable[TurnAround]) -> 
 
 
 def photos_of_reaches(photos: Iterable[Photo], views: Views) -> dict[str, list[str]]:
-    """Return the ids of the photos that show each reach, best first: most of it, then the finest."""
-    found: dict[str, list[tuple[float, float, str]]] = defaultdict(list)
+    """Return the ids of the photos that show each reach, best first: by how wide it is in the picture."""
+    found: dict[str, list[tuple[float, str]]] = defaultdict(list)
     for photo in photos:
         view = views.views.get(photo.id)
         for seen in view.reaches if view else ():
-            found[seen.reach].append((-round(seen.share, 3), seen.gsd_cm, photo.id))
-    return {reach: [photo for _, _, photo in sorted(rows)] for reach, rows in found.items()}
+            found[seen.reach].append((-round(_pixels_across(seen, 1.0), 3), photo.id))
+    return {reach: [photo for _, photo in sorted(rows)] for reach, rows in found.items()}
 
 
 def _pixels_across(seen: ReachSeen, length_m: float) -> float:

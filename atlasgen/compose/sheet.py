@@ -93,6 +93,12 @@ class Sheet:
         for number, photo, distance_m in photos:
             self.put("cameras", far_camera_shapes(number, photo, self.frame, distance_m, unit, self.board))
 
+    def waterlines(self, lines: Iterable[Any]) -> bool:
+        """Draw the edge of the water on low-water images; tell whether any is on this map."""
+        edge = self.frame.cut_lines(lines)
+        self.put_lines("levels", [("low-water", edge)])
+        return not edge.is_empty
+
     def soundings(self, points: tuple[Any, Any] | None) -> None:
         """Draw single soundings, unless a depth model says more."""
         if not self.ground.has_depths:

@@ -19,7 +19,7 @@ from atlasgen.model import Drawing, NamedArea, Ring, Shape
 from atlasgen.model.states import SHORE_STATES, AuditRules, ShoreAudit, ShoreState, StateStretch, StateTotal
 from atlasgen.units import DistanceUnit, distance_words
 
-WORDS: Mapping[ShoreState, str] = {**STATE_WORDS, "cannot": CANNOT_WORDS}
+WORDS: Mapping[str, str] = {**STATE_WORDS, "cannot": CANNOT_WORDS}
 # The bank is drawn this wide about the shoreline, the paper's edge beyond the lake leaves it room.
 BAND_MM = 1.9
 _MARGIN_MM = 9.0

@@ -80,6 +80,7 @@ class _Ground:
             "sounding_points": None if self.known.isobaths else self.soundings_xy,
             "not_surveyed": self.not_surveyed,
             "tile_edges": self.tiles,
+            "waterlines": [layer.waterline for layer in self.known.layers if layer.waterline is not None],
             "places": self.places,
         }
 

@@ -17,7 +17,7 @@ class _Lines(NamedTuple):
 
 
 # Denser is better known: two passes cross, one pass is one set of lines, a coarse picture broken ones far apart.
-_LINES: Mapping[SonarClass, tuple[_Lines, ...]] = {
+_LINES: Mapping[str, tuple[_Lines, ...]] = {
     "twice": (_Lines("cover-fine", 1.1, 45.0), _Lines("cover-fine", 1.1, -45.0)),
     "fine": (_Lines("cover-fine", 1.1, 45.0),),
     "unknown": (_Lines("cover-unknown", 1.5, 90.0),),
@@ -25,10 +25,10 @@ _LINES: Mapping[SonarClass, tuple[_Lines, ...]] = {
     "not_surveyable": (_Lines("hatch", 1.5, 0.0),),
 }
 _GROUND = dict.fromkeys(("twice", "fine", "unknown", "coarse"), "cover-seen") | {"depth_only": "cover-depth"}
-TEXTURED: tuple[SonarClass, ...] = (*_LINES, "depth_only")
+TEXTURED: tuple[SonarClass, ...] = ("twice", "fine", "unknown", "coarse", "not_surveyable", "depth_only")
 
 
-def texture(name: SonarClass | str, region: Any) -> tuple[Shape, ...]:
+def texture(name: str, region: Any) -> tuple[Shape, ...]:
     """Fill an area in mm with the texture of its class; a class without one stays paper."""
     shapes = area(_GROUND[name], region) if name in _GROUND else ()
     for style, spacing_mm, slope_deg in _LINES.get(name, ()):

@@ -10,8 +10,9 @@ from atlasgen.model.common import LonLat, PointM
 
 @dataclass(frozen=True, slots=True)
 class TurnAround:
-    """Photos that were taken while turning on one spot; `photos` and `headings_deg_true` run clockwise from north
-    (which a heading a little west of it counts as).
+    """Photos that were taken while turning on one spot.
+
+    `photos` and `headings_deg_true` run clockwise from north (a heading a little west of it counts as north).
 
     `point` and `lonlat` are the station of the member nearest to the middle of all stations, `reach` the one nearest
     to it. `gaps_deg` are the bearings, from and to, clockwise, that no frame covers; `covered_deg` is the rest of 360.

@@ -14,7 +14,21 @@ from shapely import Polygon
 
 from atlasgen.compose.cameras import numbered_dot
 from atlasgen.compose.drawing import area, hatch, line
-from atlasgen.model import Atlas, Compass, Drawing, Figure, Gap, Measured, Page, Photo, Problem, Reach, Ring, Shape, Tile
+from atlasgen.model import (
+    Atlas,
+    Compass,
+    Drawing,
+    Figure,
+    Gap,
+    Measured,
+    Page,
+    Photo,
+    Problem,
+    Reach,
+    Ring,
+    Shape,
+    Tile,
+)
 from atlasgen.units import MILE_M, compass_words, date_words, distance_words, local_time, zone_offset
 from atlasgen.write.book_chapters import chapter_drawings, chapters_data
 from atlasgen.write.book_text import Printable, shorten

@@ -6,10 +6,13 @@
   const WHOLE = L.latLngBounds([ATLAS.bounds[1], ATLAS.bounds[0]], [ATLAS.bounds[3], ATLAS.bounds[2]]);
   const SWIPE_PX = 60;
 
+  // What stands on the map needs its room: on a phone the buttons lie along its foot.
+  function clear() {
+    return { paddingTopLeft: [16, 16], paddingBottomRight: wide.matches ? [70, 26] : [16, 62] };
+  }
+
   function wholeLake(animate) {
-    // On a phone the buttons lie along the foot of the map.
-    const foot = wide.matches ? [70, 26] : [16, 62];
-    map.fitBounds(WHOLE, { paddingTopLeft: [16, 16], paddingBottomRight: foot, animate: animate && !lake.still });
+    map.fitBounds(WHOLE, Object.assign({ animate: animate && !lake.still }, clear()));
   }
 
   // Views --------------------------------------------------------------------------------------------------------
@@ -76,11 +79,11 @@
     }
     const seen = map.getBounds(), inside = seen.pad(-0.08).contains(bounds);
     // A tile fills the map, outlines need little about them, a bank alone wants to be seen where it lies.
-    const room = lake.chosen.tile ? 0.05 : around ? 0.15 : 1;
+    const room = lake.chosen.tile ? 0.05 : around ? 0.08 : 1;
     const closer = map.getBoundsZoom(bounds.pad(room)) - map.getZoom(), small = closer > 1.2, large = around && closer < 0;
     if (inside && (still || !small)) return;
     if (still && !small && !large) map.panInside(bounds.getCenter(), { padding: [60, 60], animate: animate });
-    else map.fitBounds(bounds.pad(room), { maxZoom: 18, animate: animate });
+    else map.fitBounds(bounds.pad(room), Object.assign({ maxZoom: 18, animate: animate }, around ? clear() : {}));
   };
 
   // Map ----------------------------------------------------------------------------------------------------------
