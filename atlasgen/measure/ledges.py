@@ -21,18 +21,18 @@ _HORN_SIGMA = 12**0.5 / 8
 _EIGHT = np.ones((3, 3), dtype=bool)
 
 
-def find_ledges(grid: DepthGrid, doubt_m: np.ndarray, sounded: np.ndarray) -> Iterator[Patch]:
+def find_ledges(grid: DepthGrid, doubt_m: np.ndarray, run_of: np.ndarray) -> Iterator[Patch]:
     """Yield the ledges; least and greatest depth are those of top and foot, the height is the drop between them."""
     from scipy.ndimage import find_objects, label
 
     slope, falls_deg = horn_slope(grid.depth_m, grid.cell_m)
     labels, count = label(_steep(grid, slope, doubt_m), _EIGHT)
-    held = np.bincount(labels[sounded], minlength=count + 1)
+    held = np.bincount(labels[run_of >= 0], minlength=count + 1)
     for number, around in enumerate(find_objects(labels), 1):
         if held[number] < _LEAST_SOUNDED:
             continue
         inside = labels[around] == number
-        one = _ledge(grid, around, inside, falls_deg, doubt_m, sounded)
+        one = _ledge(grid, around, inside, falls_deg, doubt_m, run_of)
         if one is None or one.length_m < max(_LONG * one.width_m, LEAST_LENGTH_M):
             continue
         # Top and foot are two depths: their difference is in doubt by the root of two times the bound of one.
@@ -55,7 +55,7 @@ def _ledge(
     inside: np.ndarray,
     falls_deg: np.ndarray,
     doubt_m: np.ndarray,
-    sounded: np.ndarray,
+    run_of: np.ndarray,
 ) -> Patch | None:
     corner = np.array([around[0].start, around[1].start])
     cells = np.argwhere(inside) + corner
@@ -65,7 +65,7 @@ def _ledge(
     top_m, foot_m = float(np.median(tops)), float(np.median(feet))
     middle = cells.mean(axis=0)
     nearest = cells[np.argmin(np.hypot(*(cells - middle).T))] - corner
-    one = patch(grid, around, inside, tuple(nearest), foot_m - top_m, doubt_m, sounded)
+    one = patch(grid, around, inside, tuple(nearest), foot_m - top_m, doubt_m, run_of)
     return replace(one, least_depth_m=top_m, greatest_depth_m=foot_m)
 
 

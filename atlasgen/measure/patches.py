@@ -43,9 +43,9 @@ def patch(
     here: tuple[int, int],
     height_m: float,
     doubt_m: np.ndarray,
-    sounded: np.ndarray,
+    run_of: np.ndarray,
 ) -> Patch:
-    """Measure a patch; `here` is the cell it is placed at, in the window, `doubt_m` and `sounded` the whole grid's.
+    """Measure a patch; `here` is the cell it is placed at, in the window, `doubt_m` and `run_of` (`run_cells`) the whole grid's.
 
     The length is the longest of the shortest ways between two of its cells, the width its area over its length; the
     bearing (grid, 0 to 180) joins the ends of that way, None for what is about as wide as long.
@@ -70,20 +70,24 @@ def patch(
         length_m=length_m,
         width_m=width_m,
         bearing_deg=float(np.degrees(np.arctan2(east, north)) % 180) if runs else None,
-        sounded=int((inside & sounded[around]).sum()),
-        one_run=_on_one_line(np.argwhere(inside & sounded[around])),
+        sounded=int((inside & (run_of[around] >= 0)).sum()),
+        one_run=_of_one_run(np.where(inside, run_of[around], -1)),
     )
 
 
-def sounded_cells(grid: DepthGrid, x: np.ndarray, y: np.ndarray) -> np.ndarray:
-    """Which cells hold a sounding."""
+def run_cells(grid: DepthGrid, x: np.ndarray, y: np.ndarray, line: np.ndarray | None = None) -> np.ndarray:
+    """Return the number of a run (0 and up) that sounded each cell, the last of several; -1 for cells not sounded.
+
+    `line` is the run each sounding belongs to; None takes them as one run.
+    """
     rows, cols = grid.depth_m.shape
     row = np.floor((np.asarray(y) - grid.y0_m) / grid.cell_m + 0.5).astype(np.int64)
     col = np.floor((np.asarray(x) - grid.x0_m) / grid.cell_m + 0.5).astype(np.int64)
     within = (row >= 0) & (row < rows) & (col >= 0) & (col < cols)
-    held = np.zeros((rows, cols), dtype=bool)
-    held[row[within], col[within]] = True
-    return held
+    run = np.zeros(row.size, dtype=np.int64) if line is None else np.unique(line, return_inverse=True)[1]
+    run_of = np.full((rows, cols), -1, dtype=np.int64)
+    run_of[row[within], col[within]] = run[within]
+    return run_of
 
 
 def confidence(sounded: int, one_run: bool, height_m: float, noise_m: float) -> Confidence:
@@ -97,12 +101,16 @@ def confidence(sounded: int, one_run: bool, height_m: float, noise_m: float) -> 
     return "good" if many and clear else "fair"
 
 
-def _on_one_line(cells: np.ndarray) -> bool:
-    """Tell whether sounded cells (k, 2) lie on a line as one run's do: within half a cell or so of it."""
+def _of_one_run(run_of: np.ndarray) -> bool:
+    """Tell whether one run alone sounded a patch: one number, and its cells on a line, within half a cell or so.
+
+    The line is asked for because some logs give a whole day one number.
+    """
+    cells = np.argwhere(run_of >= 0)
     if len(cells) < 3:
         return True
     across = np.linalg.eigvalsh(np.cov(cells.T.astype(float)))[0]
-    return bool(np.sqrt(max(across, 0.0)) < _ONE_RUN_CELLS)
+    return len(np.unique(run_of[run_of >= 0])) == 1 and bool(np.sqrt(max(across, 0.0)) < _ONE_RUN_CELLS)
 
 
 def patch_outline(one: Patch, grid: DepthGrid) -> Polygon:

@@ -17,7 +17,7 @@ import numpy as np
 import shapely
 
 from atlasgen.measure.ledges import find_ledges
-from atlasgen.measure.patches import Patch, confidence, patch, patch_outline, sounded_cells
+from atlasgen.measure.patches import Patch, confidence, patch, patch_outline, run_cells
 from atlasgen.measure.terrain import between_soundings, doubt_m, relief_index
 from atlasgen.model import DepthGrid, Reach
 from atlasgen.model.relief import ReliefFeature, ReliefKind
@@ -52,7 +52,7 @@ class _Bed:
     grid: DepthGrid
     height_m: np.ndarray
     doubt_m: np.ndarray
-    sounded: np.ndarray
+    run_of: np.ndarray
     indices: tuple[np.ndarray, ...]
     rings: tuple[tuple[float, float], ...]
     up: int = 1
@@ -81,7 +81,7 @@ def find_relief(
     grid = replace(grid, depth_m=np.where(between_soundings(grid), grid.depth_m, np.nan))
     rings = _rings(grid.cell_m)
     indices = tuple(relief_index(grid.depth_m, grid.cell_m, *ring) for ring in rings)
-    bed = _Bed(grid, -grid.depth_m, doubt_m(grid), sounded_cells(grid, x, y), indices, rings)
+    bed = _Bed(grid, -grid.depth_m, doubt_m(grid), run_cells(grid, x, y, line), indices, rings)
     found: list[tuple[ReliefKind, Patch]] = []
     taken = np.zeros(grid.depth_m.shape, dtype=bool)
     # Of what rises the top matters most, of what lies deep its course: a channel is no string of holes.
@@ -90,7 +90,7 @@ def find_relief(
     taken = np.zeros(grid.depth_m.shape, dtype=bool)
     found += [("channel", one) for one in _long(bed.turned(), taken)]
     found += [("channel" if _is_long(one) else "hole", one) for one in _closed(bed.turned(), taken)]
-    found += [("ledge", one) for one in find_ledges(grid, bed.doubt_m, bed.sounded)]
+    found += [("ledge", one) for one in find_ledges(grid, bed.doubt_m, bed.run_of)]
     return _named([_feature(kind, one, grid, projection) for kind, one in found], reaches)
 
 
@@ -122,7 +122,7 @@ def _closed(bed: _Bed, taken: np.ndarray) -> Iterator[Patch]:
             if taken[row, col] or not _falls_away(bed, around, here, inner, outer):
                 continue
             inside = _part(index[around] >= index[row, col] / 2, here)
-            one = patch(bed.grid, around, inside, here, float(index[row, col]), bed.doubt_m, bed.sounded)
+            one = patch(bed.grid, around, inside, here, float(index[row, col]), bed.doubt_m, bed.run_of)
             if _told(one) and one.length_m <= MOST_RADII * ring[1]:
                 taken[around] |= _grown(inside, inner)
                 yield one
@@ -167,7 +167,7 @@ def _long(bed: _Bed, taken: np.ndarray) -> Iterator[Patch]:
         mask = bed.stands_out(index) & ~taken
         mask[mask] = _two_sided(bed, np.nonzero(mask), (inner + outer) / 2 / bed.grid.cell_m)
         labels, count = label(mask, _EIGHT)
-        held = np.bincount(labels[bed.sounded], minlength=count + 1)
+        held = np.bincount(labels[bed.run_of >= 0], minlength=count + 1)
         # A way through a patch takes no more than a diagonal for each cell.
         cells = np.bincount(labels.ravel(), minlength=count + 1) * bed.grid.cell_m * 2**0.5
         for number, around in enumerate(find_objects(labels), 1):
@@ -178,7 +178,7 @@ def _long(bed: _Bed, taken: np.ndarray) -> Iterator[Patch]:
             height_m = float(np.median(index[around][inside]))
             row, col = np.unravel_index(top, inside.shape)
             here = (int(row), int(col))
-            one = patch(bed.grid, around, inside, here, height_m, bed.doubt_m, bed.sounded)
+            one = patch(bed.grid, around, inside, here, height_m, bed.doubt_m, bed.run_of)
             if not _told(one) or one.length_m < max(LONG * one.width_m, LEAST_RADII * outer):
                 continue
             wide = _window_of(around, int(outer / bed.grid.cell_m) + 1, taken.shape)
