@@ -29,7 +29,7 @@ from pyproj import Transformer
 
 from atlasgen.config import read_settings
 from atlasgen.measure.gridding import raster_polygon
-from atlasgen.measure.patches import sounded_cells
+from atlasgen.measure.patches import run_cells
 from atlasgen.measure.relief import LEAST_SOUNDED, SCALES_M
 from atlasgen.measure.survey import level_lookup, measure_survey
 from atlasgen.measure.terrain import doubt_m, horn_slope, relief_index
@@ -98,7 +98,7 @@ def demo_scene(survey_dir: Path, answers: Mapping) -> Scene:
     x, y = _centres(grid)
     true = -height_at(*(values.ravel() for values in to_frame.transform(x, y))).reshape(x.shape)
     truth = replace(grid, depth_m=np.where(np.isfinite(grid.depth_m), true, np.nan))
-    return Scene(grid, truth, sounded_cells(grid, *_soundings(survey, projection)), known.relief, projection)
+    return Scene(grid, truth, run_cells(grid, *_soundings(survey, projection)) >= 0, known.relief, projection)
 
 
 def _soundings(survey: Survey, projection: Projection) -> tuple[np.ndarray, np.ndarray]:

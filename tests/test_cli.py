@@ -7,6 +7,7 @@ import sys
 
 import pytest
 from click.testing import CliRunner
+from pond import make_pond
 
 from atlasgen import __version__
 from atlasgen.cli import main
@@ -74,13 +75,15 @@ def test_verify_says_whole_or_what_is_wrong(demo_build, tmp_path):
     assert result.output.startswith("altered: atlas.json has 2 bytes instead of")
 
 
-def test_check_and_audit_of_the_demo(demo_dir, tmp_path):
+def test_check_and_audit_write_nothing_but_what_is_asked_for(tmp_path):
     """Readable, complete, and nothing is written beside what was asked for."""
-    before = sorted(path.as_posix() for path in demo_dir.rglob("*"))
-    checked = run("check", demo_dir, "--quiet", "--workers", 2)
+    survey = make_pond(tmp_path / "survey")
+    (survey / "photos" / "note.jpg").write_text("no picture")
+    before = sorted(path.as_posix() for path in survey.rglob("*"))
+    checked = run("check", survey, "--quiet", "--workers", 2)
     assert checked.exit_code == 0, checked.output
     assert "Left out, and why:" in checked.output
-    audited = run("audit", demo_dir, "--quiet", "--workers", 2, "--csv", tmp_path / "reaches.csv")
+    audited = run("audit", survey, "--quiet", "--workers", 2, "--csv", tmp_path / "reaches.csv")
     assert audited.exit_code == 0, audited.output
     assert "seen well" in audited.output
     assert (
@@ -88,12 +91,14 @@ def test_check_and_audit_of_the_demo(demo_dir, tmp_path):
         .read_text(encoding="utf-8")
         .startswith("id,ring,name,place,tile,from_m,to_m,length_m,state")
     )
-    assert sorted(path.as_posix() for path in demo_dir.rglob("*")) == before
+    assert sorted(path.as_posix() for path in survey.rglob("*")) == before
 
 
-def test_strict_fails_and_publishes_nothing(demo_dir, tmp_path):
-    """The demo has troubles on purpose."""
-    result = run("build", demo_dir, "--out", tmp_path / "atlas", "--strict", "--quiet", "--workers", 2)
+def test_strict_fails_and_publishes_nothing(tmp_path):
+    """One file that is no picture is enough."""
+    survey = make_pond(tmp_path / "survey")
+    (survey / "photos" / "note.jpg").write_text("no picture")
+    result = run("build", survey, "--out", tmp_path / "atlas", "--strict", "--quiet", "--workers", 2)
     assert result.exit_code == 1
     assert "--strict" in result.output
     assert not (tmp_path / "atlas").exists()

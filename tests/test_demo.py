@@ -250,9 +250,10 @@ def test_the_elevations_are_those_of_a_crew():
 def test_a_retagged_photo_is_the_photo_rendered_with_those_tags(tmp_path):
     """Saved with one caption and retagged with another, a picture is byte for byte what saving it so gives."""
     from demo_photos.make import troubles
-    from demo_photos.make.cameras import shots
+    from demo_photos.make.cameras import DRONE, Shot
 
-    shot = next(shot for shot in shots() if shot.file.endswith("TW2_0103.JPG"))
+    when = datetime(2026, 3, 10, 15, tzinfo=UTC)
+    shot = Shot("photos/drone/made.JPG", DRONE, when, 120.0, -340.0, 60.0, 45.0, -20.0)
     picture = np.random.default_rng(1).integers(0, 255, (48, 64, 3), np.uint8)
     folders = [tmp_path / name for name in ("before", "rendered", "retagged")]
     troubles.save(replace(shot, caption="another", pitch_deg=-3.0), picture, folders[0])

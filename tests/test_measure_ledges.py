@@ -14,7 +14,7 @@ ROW, COL = np.mgrid[0:60, 0:60]
 def ledges(depth_m, doubt_m=0.1, sounded=None):
     grid = DepthGrid(depth_m.astype(float), np.zeros((60, 60)), 0.0, 0.0, 5.0, 25.0)
     held = np.ones((60, 60), bool) if sounded is None else sounded
-    return list(find_ledges(grid, np.full((60, 60), doubt_m), held))
+    return list(find_ledges(grid, np.full((60, 60), doubt_m), np.where(held, ROW, -1)))
 
 
 def step(drop_m, at=30):
@@ -26,7 +26,8 @@ def test_a_step_is_a_ledge_that_runs_along_it():
     """3 m down between two columns: top 4 m, foot 7 m, north and south."""
     (one,) = ledges(step(3.0))
     assert (one.least_depth_m, one.greatest_depth_m, one.height_m) == (4.0, 7.0, 3.0)
-    assert min(one.bearing_deg, 180 - one.bearing_deg) < 1
+    assert min(one.bearing_deg, 180 - one.bearing_deg) < 2
+    assert not one.one_run
     assert one.point.x_m == pytest.approx(147.5, abs=5)
     assert one.length_m > 200
 

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from shapely import Point
 
-from atlasgen.measure.patches import Patch, confidence, patch, patch_outline, sounded_cells
+from atlasgen.measure.patches import Patch, confidence, patch, patch_outline, run_cells
 from atlasgen.model import DepthGrid
 
 DEPTH = np.arange(100.0).reshape(10, 10)
@@ -14,12 +14,13 @@ GRID = DepthGrid(DEPTH, np.zeros((10, 10)), 2.5, 2.5, 5.0, 25.0)
 WHOLE = slice(0, 10), slice(0, 10)
 
 
-def measured(*cells: tuple[int, int], sounded: tuple[tuple[int, int], ...] = ()) -> Patch:
-    inside, held = np.zeros((10, 10), bool), np.zeros((10, 10), bool)
-    for mask, chosen in ((inside, cells), (held, sounded)):
-        for cell in chosen:
-            mask[cell] = True
-    return patch(GRID, WHOLE, inside, cells[0], 1.0, np.full((10, 10), 0.3), held)
+def measured(*cells: tuple[int, int], sounded: tuple[tuple[int, int], ...] = (), own_runs: bool = True) -> Patch:
+    inside, run_of = np.zeros((10, 10), bool), np.full((10, 10), -1)
+    for cell in cells:
+        inside[cell] = True
+    for cell in sounded:
+        run_of[cell] = cell[0] if own_runs else 0
+    return patch(GRID, WHOLE, inside, cells[0], 1.0, np.full((10, 10), 0.3), run_of)
 
 
 def test_a_row_runs_east():
@@ -60,19 +61,30 @@ def test_cells_that_meet_at_a_corner_hang_together():
 
 
 def test_one_run_is_told_from_two():
-    """Sounded cells in one row lie on one line; with a second row they do not."""
-    block = [(row, col) for row in range(2, 6) for col in range(2, 8)]
+    """Cells of one row and run are one run; two rows are two, and so are two cells side by side of each of six runs."""
+    block = [(row, col) for row in range(2, 8) for col in range(2, 8)]
     row = tuple((3, col) for col in range(2, 8))
-    other = tuple((5, col) for col in range(2, 8))
+    other = tuple((6, col) for col in range(2, 8))
+    across = tuple((row, col) for row in range(2, 8) for col in (4, 5))
     assert measured(*block, sounded=row).one_run
     assert not measured(*block, sounded=(*row, *other)).one_run
+    assert not measured(*block, sounded=across).one_run
     assert (measured(*block, sounded=row).sounded, measured(*block).sounded) == (6, 0)
+
+
+def test_a_log_of_one_number_may_hold_several_runs():
+    """All cells of run 0: two rows far apart are not one line."""
+    block = [(row, col) for row in range(2, 8) for col in range(2, 8)]
+    rows = tuple((row, col) for row in (3, 6) for col in range(2, 8))
+    assert not measured(*block, sounded=rows, own_runs=False).one_run
 
 
 def test_soundings_fall_into_their_cells():
     """One at a cell's centre, one at its west edge, which belongs to it, and one outside the grid."""
-    held = sounded_cells(GRID, np.array([12.5, 20.0, 400.0]), np.array([7.5, 7.5, 7.5]))
-    assert sorted(map(tuple, np.argwhere(held).tolist())) == [(1, 2), (1, 4)]
+    x, y = np.array([12.5, 20.0, 400.0]), np.array([7.5, 7.5, 7.5])
+    run_of = run_cells(GRID, x, y, np.array([7, 9, 9]))
+    assert {tuple(cell): int(run_of[tuple(cell)]) for cell in np.argwhere(run_of >= 0)} == {(1, 2): 0, (1, 4): 1}
+    assert run_cells(GRID, x, y).max() == 0
 
 
 @pytest.mark.parametrize(

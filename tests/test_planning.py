@@ -8,8 +8,7 @@ from datetime import date
 
 import gpxpy
 import pytest
-from conftest import DEMO
-from photo_factory import exif_block, gps_tags, jpeg, picture, put, xmp
+from pond import make_pond, photograph
 from pypdf import PdfReader
 
 from atlasgen.config import Settings
@@ -19,20 +18,12 @@ from atlasgen.planning import launch_point, plan, variation_at
 from atlasgen.report import plan_report
 
 pytestmark = pytest.mark.slow
-# Of the demo's drone, as its survey.toml says.
-TAKEOFF_M = 4.0
 
 
 @pytest.fixture(scope="module")
 def survey(tmp_path_factory):
-    """Give the demo's shore with its sharpest photos only, so that gaps are left to plan for."""
-    folder = tmp_path_factory.mktemp("plan") / "survey"
-    (folder / "photos").mkdir(parents=True)
-    for name in ("shoreline.geojson", "survey.toml", "stage.csv", "places.geojson"):
-        shutil.copy(DEMO / name, folder)
-    for path in sorted((DEMO / "photos" / "drone" / "day 1").glob("*.JPG")):
-        shutil.copy(path, folder / "photos")
-    return folder
+    """Give a pond with gaps left to plan for."""
+    return make_pond(tmp_path_factory.mktemp("plan") / "survey")
 
 
 @pytest.fixture(scope="module")
@@ -61,32 +52,6 @@ def test_a_plan_is_written_for_people_and_instruments(survey, first, tmp_path):
     assert "World Magnetic Model 2025" in " ".join(text.split())
 
 
-def flown(folder, stations, survey):
-    """Copy a survey, and add what the drone would bring home from some stations; its clock and its pose are true."""
-    shutil.copytree(survey, folder)
-    plain = picture(4000, 3000)
-    for number, station in enumerate(stations):
-        pose = (
-            f'drone:RelativeAltitude="{station.height_m - TAKEOFF_M:+.2f}" drone:GimbalRollDegree="+0.00" '
-            f'drone:GimbalYawDegree="{(station.heading_deg_true + 180) % 360 - 180:+.2f}" '
-            f'drone:GimbalPitchDegree="{station.pitch_deg:+.2f}"'
-        )
-        (lat, south), (lon, west) = (_dms(station.lonlat.lat_deg), _dms(station.lonlat.lon_deg))
-        exif = exif_block(
-            {"Make": "Tarnwing", "Model": "TW-2"},
-            {"DateTimeOriginal": f"2026:04:20 10:{number:02d}:00", "FocalLengthIn35mmFilm": 24},
-            gps_tags(lat, "S" if south else "N", lon, "W" if west else "E"),
-        )
-        put(folder / "photos", f"flown_{number:02d}.jpg", jpeg(exif, xmp(pose), plain))
-    return folder
-
-
-def _dms(degrees):
-    """Return degrees, minutes and seconds as Exif writes them, and whether they are negative."""
-    whole = round(abs(degrees) * 36_000_000)
-    return ((whole // 36_000_000, 1), (whole // 600_000 % 60, 1), (whole % 600_000, 10_000)), degrees < 0
-
-
 def metres(stations):
     """Whole metres of shore that stations claim, as (ring, metre)."""
     spans = [span for station in stations for span in station.shows]
@@ -99,7 +64,9 @@ def test_after_half_of_the_plan_is_flown_the_rest_remains(survey, first, tmp_pat
     assert len(done) >= 2
     assert undone
     closed, open_still = metres(done), metres(undone) - metres(done)
-    again = plan(flown(tmp_path / "survey", done, survey), tmp_path / "plan", workers=1)
+    shutil.copytree(survey, tmp_path / "survey")
+    photograph(tmp_path / "survey", done)
+    again = plan(tmp_path / "survey", tmp_path / "plan", workers=1)
     shrunk_m = first.missing_m - again.missing_m
     # Stations are credited with less than they show, so more may be closed, but not all of the others' part.
     assert 0.95 * len(closed) <= shrunk_m <= len(closed) + 0.6 * len(open_still)

@@ -27,15 +27,20 @@ class BedForm:
 
 
 def survey_bedform(
-    x: np.ndarray, y: np.ndarray, placed: Placed, grid: DepthGrid | None, rules: MeasureRules
+    x: np.ndarray,
+    y: np.ndarray,
+    placed: Placed,
+    grid: DepthGrid | None,
+    rules: MeasureRules,
+    line: np.ndarray | None = None,
 ) -> BedForm:
-    """Work out the bed's form from a depth model and the places of the soundings behind it; empty without a model."""
+    """Work out the bed's form from a depth model and the soundings behind it (`find_relief`); empty without a model."""
     if grid is None:
         return BedForm(dict.fromkeys(reach.id for reach in placed.reaches))
     projection = Projection(placed.crs_metric)
     depths_m = [depth * DEPTH_UNIT_M[rules.depth_unit] for depth in rules.profile_depths]
     profiles = reach_profiles(placed.reaches, placed.water, grid, projection, depths_m)
-    relief = find_relief(grid, x, y, placed.reaches, projection)
+    relief = find_relief(grid, x, y, placed.reaches, projection, line)
     near = relief_of_reaches(relief, placed.reaches, placed.water, projection, rules.relief_within_m)
     return BedForm(profiles, relief, near, _methods(grid))
 

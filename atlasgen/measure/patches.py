@@ -45,7 +45,7 @@ def patch(
     doubt_m: np.ndarray,
     run_of: np.ndarray,
 ) -> Patch:
-    """Measure a patch; `here` is the cell it is placed at, in the window, `doubt_m` and `run_of` (`run_cells`) the whole grid's.
+    """Measure a patch; `here` is the cell it is placed at, in the window; `doubt_m` and `run_of` are the whole grid's.
 
     The length is the longest of the shortest ways between two of its cells, the width its area over its length; the
     bearing (grid, 0 to 180) joins the ends of that way, None for what is about as wide as long.

@@ -67,7 +67,12 @@ class _Bed:
 
 
 def find_relief(
-    grid: DepthGrid, x: np.ndarray, y: np.ndarray, reaches: Sequence[Reach], projection: Projection
+    grid: DepthGrid,
+    x: np.ndarray,
+    y: np.ndarray,
+    reaches: Sequence[Reach],
+    projection: Projection,
+    line: np.ndarray | None = None,
 ) -> tuple[ReliefFeature, ...]:
     """Find the features of a depth model, named in the order of the shore: `hump 1`, `hump 2`, `channel 1`.
 
@@ -77,6 +82,8 @@ def find_relief(
         The soundings used for the model, metric.
     reaches
         In the order of the book; a feature is counted at the reach nearest to it.
+    line
+        The run each sounding belongs to; None takes them as one run.
     """
     grid = replace(grid, depth_m=np.where(between_soundings(grid), grid.depth_m, np.nan))
     rings = _rings(grid.cell_m)

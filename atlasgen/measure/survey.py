@@ -59,7 +59,8 @@ def measure_survey(
     progress("modelling depth", 0, 0)
     depths = model_depths(sounded, placed.water, rules)
     progress("measuring off every reach", 0, 0)
-    form = survey_bedform(sounded.x_m[sounded.used], sounded.y_m[sounded.used], placed, depths.grid, rules)
+    used = sounded.used
+    form = survey_bedform(sounded.x_m[used], sounded.y_m[used], placed, depths.grid, rules, sounded.line[used])
     audited = audit_shore(placed, sight, audit, [(a.name, projection.to_metric(a.area)) for a in survey.no_photo])
     layers, said = place_layers(survey.layers, placed.reaches, depths.grid, survey.stage, rules.zone, projection)
     progress("laying out the sonar passes", 0, 0)
