@@ -195,7 +195,7 @@ def _bed(plot: _Plot, runs: Iterable[Any], stage_m: float, board: Board) -> tupl
         water += area("bed-water", column.difference(soil), _WATER_SHADE)
         ground += area("bed-ground", soil)
         lines += line("bed", LineString(bed))
-        board.take(soil.buffer(0.4))
+        board.take(LineString(bed).buffer(0.6))
     return water, ground, lines
 
 
@@ -284,7 +284,7 @@ def _written(style: str, words: str, at: tuple[float, float], plot: _Plot, board
     """Write words centred on a point, if they stand inside the plot and cover nothing."""
     paper = text_box(words, at, _TICK_MM, style)
     west, north, east, south = paper.bounds
-    inside = west >= plot.left and east <= plot.right and north >= 0 and south <= plot.bottom
+    inside = west >= plot.left and east <= plot.right and north >= plot.top and south <= plot.bottom
     if not inside or not board.is_free(paper):
         return ()
     board.write(paper)

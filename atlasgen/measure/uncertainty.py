@@ -78,9 +78,7 @@ def fit_bound(
     factors, inside = _calibrated(misses, floor_m)
     base_m, per_m, per_relief_m, per_relief_per_m = factors.tolist()
     held_out = len(misses.error_m)
-    return DepthBound(
-        base_m, per_m, per_relief_m, per_relief_per_m, relief_within_m, lines, held_out, inside
-    )
+    return DepthBound(base_m, per_m, per_relief_m, per_relief_per_m, relief_within_m, lines, held_out, inside)
 
 
 def with_bound(grid: DepthGrid, water: MultiPolygon, bound: DepthBound) -> tuple[DepthGrid, DepthBound]:
