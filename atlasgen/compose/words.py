@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from atlasgen.compose.profile_words import one_in
+from atlasgen.model.relief import SLOPE_LIMITS
+
 HEADINGS = {
     "depth": "Depth",
     "bed": "The bed off this bank",
@@ -28,6 +31,12 @@ CAUTIONS = (
 )
 
 
+def slope_words() -> str:
+    """Say what the words for slopes mean, with their limits."""
+    names = [f"{word} to {one_in(limit)}" for word, limit in SLOPE_LIMITS]
+    return f"Slopes are those of the first 20 m from the bank: {', '.join(names)}, very steep beyond."
+
+
 def how_to_read(datum: str, depth_unit: str, off_bank: str, reach_length: str, start_name: str) -> tuple[str, ...]:
     """Return the guide to a page, sentence groups in the order a reader meets things."""
     return (
@@ -40,8 +49,11 @@ def how_to_read(datum: str, depth_unit: str, off_bank: str, reach_length: str, s
         "direction is not. The number at the dot is the number under the photograph.",
         f"Depths are in {depth_unit} below {datum}, rounded toward the shallower. The depth note speaks of the water "
         f"within {off_bank} of the bank.",
-        "The coverage note says how much of that water lies near a sounding, and why the rest does not. "
-        "Where nothing is known, the page says so.",
+        "The coverage note says how much of that water lies near a sounding and in a side-scan picture, and why the "
+        "rest does not. Where nothing is known, the page says so.",
+        "A depth between soundings is worked out, not measured. Its bound says how far off it may be: in 95 of 100 "
+        f"places like it the bed lies within the bound. A broken depth line is doubtful. {slope_words()} A break is told "
+        "only where the bed falls half as steeply again as on both sides, by more than the bound.",
     )
 
 
