@@ -91,7 +91,10 @@ def height_words(height_m: float, unit: DistanceUnit) -> str:
 
 
 def area_words(area_m2: float, unit: DistanceUnit) -> str:
-    """Area in hectares or acres, three figures."""
+    """Area in hectares or acres, three figures; below a tenth of a hectare in square metres or square yards."""
+    if 0 < area_m2 < 1000:
+        small, name = (area_m2, "m²") if unit == "metric" else (area_m2 / (3 * FOOT_M) ** 2, "sq yd")
+        return f"{_two_figures(small)} {name}"
     value, short = (area_m2 / 10_000, "ha") if unit == "metric" else (area_m2 / ACRE_M2, "acres")
     return f"{value:.1f} {short}" if value < 100 else f"{value:.0f} {short}"
 

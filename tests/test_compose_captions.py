@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from sample_atlas import make_sample_atlas
 
 from atlasgen.compose.captions import day_words, describe, how_known
-from atlasgen.model import ComposeRules, Measured, ReachSeen
+from atlasgen.model import ComposeRules, Measured, ReachSeen, View
 from atlasgen.units import local_time
 
 RULES = ComposeRules(title="A", edition="1", zone=timedelta(hours=5))
@@ -32,7 +32,7 @@ def test_a_bank_that_is_seen_is_looked_at():
     """Which way, at what, from how far: of the reach that the page is about."""
     seen = ReachSeen("S-0142", 0.9, 213.0, 70.0, 6.0, 1.0)
     words = describe(1, PHOTO, "reach S-0142", seen, None, RULES)
-    assert words.caption.startswith("From 84 m up, looking east-north-east at reach S-0142, 210 m away.")
+    assert words.caption.startswith("From 84 m up, looking east-north-east at reach S-0142, 210 m off.")
     assert words.alt.startswith("Aerial photograph. From 84 m up, looking east-north-east at reach S-0142")
 
 
@@ -67,8 +67,27 @@ def test_a_guessed_eye_height_is_called_a_guess():
     assert describe(1, photo, "reach S-0142", None, None, RULES).caption.startswith("From the bank, looking")
 
 
+def test_what_is_looked_across_is_named():
+    """The water between comes before the bank; a photo straight down looks across nothing, and on the bank."""
+    seen = ReachSeen("S-0142", 0.9, 213.0, 70.0, 6.0, 1.0)
+    words = describe(1, PHOTO, "reach S-0142", seen, None, RULES, across="across Cask Arm").caption
+    assert ", looking east-north-east across Cask Arm at reach S-0142, 210 m off." in words
+    down = dataclasses.replace(PHOTO, pitch_deg=Measured(-89.0, "XMP GimbalPitchDegree"))
+    words = describe(1, down, "reach S-0142", seen, None, RULES, across="across Cask Arm").caption
+    assert ", looking straight down on reach S-0142, 210 m off." in words
+
+
+def test_a_view_without_any_bank_is_said():
+    """Looked at and found empty is not the same as unknown."""
+    empty = View(PHOTO.id, None, False, 3000.0, None, (), ())
+    words = describe(1, PHOTO, "reach S-0142", None, None, RULES, view=empty)
+    assert "looking east-north-east, no bank known to be in view, 60 m off the nearest bank" in words.caption
+    assert "It is not known to show any shore." in words.alt
+    assert "What it shows is not known." in describe(1, PHOTO, "reach S-0142", None, None, RULES).alt
+
+
 def test_a_bank_right_below_is_close_by():
-    """No `0 m away`."""
+    """No `0 m off`."""
     seen = ReachSeen("S-0142", 0.9, 0.2, 70.0, 6.0, 1.0)
     assert " at reach S-0142, close by. " in describe(1, PHOTO, "reach S-0142", seen, None, RULES).caption
 

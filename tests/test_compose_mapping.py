@@ -28,7 +28,7 @@ from atlasgen.compose.cameras import DOT_MM, paper_heading_deg
 from atlasgen.compose.lettering import text_box
 from atlasgen.compose.map_words import page_range_words
 from atlasgen.compose.mapping import locator_map, overview_map, source_diagram, tile_map
-from atlasgen.model import Drawing, LonLat, Measured, NamedArea, PointM
+from atlasgen.model import Drawing, LonLat, Measured, NamedArea, PointM, ReachSeen, Stretch, View
 from atlasgen.write.svg import to_svg
 
 GROUND = {"water": scene_water(), "rings": scene_rings(), "to_lonlat": to_lonlat, "distance_unit": "metric"}
@@ -41,6 +41,28 @@ LINES_THAT_GIVE_WAY = {"isobath", "isobath-major", "tile-edge", "hatch", "soundi
 def locator(index: int, photos, **changes) -> Drawing:
     settings = {**GROUND, **DEPTHS, **AROUND, **changes}
     return locator_map("locator", page_reaches=(scene_reaches()[index],), photos=photos, **settings)
+
+
+MAP_MM = 62  # height of a locator's map; its legend stands below
+
+
+def view_of(photo, reach, *, range_m: float = 140.0) -> View:
+    """Look at a reach: all of it seen, and the water from 20 m off out to the bank within the photo's width."""
+    halves = np.radians(photo.heading_deg_true.value + np.array([-1, 1]) * photo.hfov_deg.value / 2)
+    (x0, y0), (x1, y1) = np.column_stack([np.sin(halves), np.cos(halves)])
+    x, y = photo.point
+    ends = [
+        (x + m * dx, y + m * dy) for m, dx, dy in ((20, x0, y0), (range_m, x0, y0), (range_m, x1, y1), (20, x1, y1))
+    ]
+    stretch = Stretch(reach.ring, reach.from_m, reach.to_m, 60.0, 80.0, 4.0, 4.0, 1.0)
+    seen = ReachSeen(reach.id, 1.0, 60.0, 80.0, 4.0, 1.0)
+    return View(photo.id, Polygon(ends), False, 3000.0, 4.0, (stretch,), (seen,))
+
+
+def views_of(photos) -> dict[str, View]:
+    """Views of those whose direction is known, each of its own reach."""
+    reaches = {reach.id: reach for reach in scene_reaches()}
+    return {p.id: view_of(p, reaches[p.reach]) for _, p in photos if p.heading_deg_true is not None}
 
 
 def four_photos(index: int):
@@ -74,16 +96,24 @@ def drawn_lines(drawing: Drawing, styles) -> list[LineString]:
     return [line for line in lines if line.bounds[1] < foot]
 
 
+def on_map(drawing: Drawing, style: str):
+    """Shapes of a style on the map itself, without their samples in the legend."""
+    return [s for s in drawing.shapes if s.style == style and min(y for part in s.points for _, y in part) < MAP_MM]
+
+
 EVERY_REACH = range(0, len(scene_reaches()), 7)
 
 
 @pytest.mark.parametrize("index", EVERY_REACH)
 def test_on_a_locator_no_word_covers_another_or_leaves_the_frame(index):
-    """All along the shore: words inside the frame, clear of each other and of the cameras' dots."""
-    drawing = locator(index, four_photos(index))
+    """All along the shore: words on the map or in the legend below, clear of each other and of the cameras' dots."""
+    drawing = locator(index, four_photos(index), views=views_of(four_photos(index)))
     words = papers(drawing)
-    frame = box(0, 0, 84, 62)
-    assert [text for text, paper in words if not frame.covers(paper)] == []
+    legend = {s.text for s in shapes_of(drawing, "text", "legend")}
+    assert legend == {"this reach", "shore shown", "water in frame"}
+    foot = box(0, MAP_MM, 84, drawing.height_mm)
+    astray = [t for t, paper in words if not (foot if t in legend else box(0, 0, 84, MAP_MM)).covers(paper)]
+    assert astray == []
     # The question mark may stand close to its own dot.
     clashes = [(a, b) for (a, p), (b, q) in combinations(words, 2) if p.intersects(q)]
     assert [pair for pair in clashes if "?" not in pair] == []
@@ -136,7 +166,7 @@ def test_corners_are_the_ground_that_is_shown():
 
 
 def test_unknown_direction_is_a_hollow_dot_with_a_question_mark():
-    """No pointer and no fan; a known one has both."""
+    """No pointer and no tint; a known one has both, where what it shows was worked out."""
     unknown = locator(5, ((1, scene_photo(scene_reaches()[5], 1, heading=None)),))
     assert Counter(s.style for s in unknown.shapes if s.kind in ("wedge", "dot")) == {
         "camera-halo": 1,
@@ -144,17 +174,57 @@ def test_unknown_direction_is_a_hollow_dot_with_a_question_mark():
     }
     assert [s.text for s in shapes_of(unknown, "text", "camera-query")] == ["?"]
     assert shapes_of(unknown, "area", "view") == []
-    known = locator(5, ((1, scene_photo(scene_reaches()[5], 1, heading=0)),))
-    assert len(shapes_of(known, "wedge", "camera")) == len(shapes_of(known, "area", "view")) == 1
+    photos = ((1, scene_photo(scene_reaches()[5], 1, heading=0)),)
+    known = locator(5, photos, views=views_of(photos))
+    assert len(shapes_of(known, "wedge", "camera")) == 1
+    assert len(on_map(known, "view")) == 1
     assert shapes_of(known, "text", "camera-query") == []
 
 
-def test_a_steep_photo_has_a_pointer_but_no_fan():
-    """Looking 80 degrees down shows the ground below, not a direction."""
-    photo = scene_photo(scene_reaches()[5], 1, pitch_deg=Measured(-80.0, "XMP"))
-    drawing = locator(5, ((1, photo),))
-    assert shapes_of(drawing, "area", "view") == []
+def test_a_photo_without_a_view_has_a_pointer_but_no_tint():
+    """What a photo shows is never drawn as a guess: no view, no tint, no shore shown, nothing in the legend."""
+    drawing = locator(5, ((1, scene_photo(scene_reaches()[5], 1)),), views={})
     assert len(shapes_of(drawing, "wedge", "camera")) == 1
+    assert {s.style for s in drawing.shapes} & {"view", "view-edge", "view-side", "seen", "seen-end"} == set()
+    assert [s.text for s in shapes_of(drawing, "text", "legend")] == ["this reach"]
+    assert "What it shows is not known." in drawing.alt
+
+
+def test_the_words_of_a_locator_name_the_shore_shown():
+    """Length and reach, so that who cannot see the tint knows as much."""
+    photos = ((1, scene_photo(scene_reaches()[5], 1, heading=0)),)
+    alt = locator(5, photos, views=views_of(photos)).alt
+    assert f"It shows {scene_reaches()[5].length_m:.0f} m of shore, reach S-0006." in alt
+
+
+def test_the_waters_edge_at_low_water_is_drawn_and_named():
+    """A line across the map stands in the legend; one that misses the map is neither drawn nor named."""
+    middle = scene_reaches()[5].line.interpolate(0.5, normalized=True)
+    across = LineString([(middle.x - 4000, middle.y + 60), (middle.x + 4000, middle.y + 60)])
+    drawing = locator(5, (), waterlines=(across,), places=(), tile_edges=(), not_surveyed=())
+    on_paper = shapely.MultiLineString(drawn_lines(drawing, {"low-water"}))
+    words = shapely.unary_union([paper for _, paper in papers(drawing)])
+    # Nothing is lost but what words cover: each cut is wider than the word by its margin, 1 mm at the most a side.
+    assert 84 - 2 * 84 * 0.2 < on_paper.length <= 84
+    assert {round(y, 2) for line in on_paper.geoms for _, y in line.coords} == {on_paper.bounds[1]}
+    assert on_paper.intersection(words).length == 0
+    assert "water's edge at low water" in [s.text for s in shapes_of(drawing, "text", "legend")]
+    beyond = locator(5, (), waterlines=(shapely.affinity.translate(across, 0, 5000),))
+    assert drawn_lines(beyond, {"low-water"}) == []
+    assert "water's edge at low water" not in [s.text for s in shapes_of(beyond, "text", "legend")]
+
+
+def test_a_chart_tile_names_the_waters_edge_at_low_water_too():
+    """The tile's legend has it where the line crosses the tile, not where it is elsewhere."""
+    tile, settings = scene_tiles()[1], {**GROUND, **DEPTHS}
+    middle = tile.area.centroid
+    across = LineString([(middle.x - 200, middle.y), (middle.x + 200, middle.y)])
+    drawing = tile_map("tile", tile=tile, photos=(), waterlines=(across,), **settings)
+    assert drawn_lines(drawing, {"low-water"}) != []
+    assert "water's edge at low water" in [s.text for s in shapes_of(drawing, "text", "legend")]
+    elsewhere = shapely.affinity.translate(across, 0, 9000)
+    bare = tile_map("tile", tile=tile, photos=(), waterlines=(elsewhere,), **settings)
+    assert "water's edge at low water" not in [s.text for s in shapes_of(bare, "text", "legend")]
 
 
 def test_headings_are_turned_from_true_north_to_the_paper():

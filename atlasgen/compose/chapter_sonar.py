@@ -117,7 +117,7 @@ def _source(row: SourceRow, rules: ComposeRules) -> tuple[Cell, ...]:
         Cell(name),
         Cell(_days(row)),
         Cell("not known" if row.length_m is None else distance_words(row.length_m, rules.distance_unit)),
-        Cell("not known" if row.area_m2 is None else area_words(row.area_m2, rules.distance_unit)),
+        Cell(area_words(row.area_m2, rules.distance_unit)),
         Cell("; ".join([*spacing, *row.words]) or "not known"),
     )
 

@@ -52,8 +52,8 @@ def how_to_read(datum: str, depth_unit: str, off_bank: str, reach_length: str, s
         "The coverage note says how much of that water lies near a sounding and in a side-scan picture, and why the "
         "rest does not. Where nothing is known, the page says so.",
         "A depth between soundings is worked out, not measured. Its bound says how far off it may be: in 95 of 100 "
-        f"places like it the bed lies within the bound. A broken depth line is doubtful. {slope_words()} A break is told "
-        "only where the bed falls half as steeply again as on both sides, by more than the bound.",
+        f"places like it the bed lies within the bound. A broken depth line is doubtful. {slope_words()} A break is "
+        "told only where the bed falls half as steeply again as on both sides, by more than the bound.",
     )
 
 
