@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from types import SimpleNamespace
 
-from shapely import LineString, box
+import numpy as np
+from shapely import LineString, MultiPolygon, box
 
 from atlasgen.compose.chapter_levels import levels_chapter
 from atlasgen.compose.chapter_relief import relief_chapter
-from atlasgen.model import ComposeRules, LonLat, PointM, Reach
+from atlasgen.model import ComposeRules, DepthGrid, LonLat, PointM, Reach, Ring
 from atlasgen.model.depths import Hypsometry, StageWater
 from atlasgen.model.relief import ReliefFeature, ReliefNear
+from atlasgen.place.geo import Projection
 
 RULES = ComposeRules(title="Lake", edition="1", depth_unit="metres")
 TABLE = Hypsometry(
@@ -27,13 +29,45 @@ TABLE = Hypsometry(
 )
 
 
+WATER = MultiPolygon([box(-96.402, -31.602, -96.398, -31.598)])
+PROJECTION = Projection.for_lake(WATER)
+METRIC = PROJECTION.to_metric(WATER)
+
+
+def lake(**changes: object) -> SimpleNamespace:
+    """Return a bed that falls evenly eastward to 20 m, with photos at two levels."""
+    west = METRIC.bounds[0]
+    x = np.arange(west, -west + 1, 5.0)
+    depth = np.tile((x - west) / 20, (91, 1))
+    grid = DepthGrid(depth, np.zeros_like(depth), west, -225.0, 5.0, 25.0)
+    return SimpleNamespace(**{"hypsometry": TABLE, "grid": grid, "stage_of_photo_m": {"a": -1.5, "b": None}} | changes)
+
+
+PLACED = SimpleNamespace(
+    water=METRIC,
+    rings=(Ring("S", LineString(METRIC.geoms[0].exterior.coords), False),),
+    crs_metric=PROJECTION.crs_text,
+)
+
+
+def test_what_falls_dry_is_drawn_dry_and_told() -> None:
+    """1.5 m down on a bed that falls a metre in 20 m, 30 m of it is dry along the whole bank."""
+    _, _, words, drawing, half, _ = levels_chapter(lake(), PLACED, (), RULES).blocks
+    assert words.heading == "With the water 1.50 m below full"
+    assert half.heading == "With the water 5.00 m below full"
+    bounds = METRIC.bounds
+    dry_ha = 30 * (bounds[3] - bounds[1]) / 10_000
+    assert f"{dry_ha:.1f} ha of the bed has fallen dry" in drawing.alt
+    assert any(shape.style == "dry" for shape in drawing.shapes)
+
+
 def texts(table) -> list[list[str]]:
     return [[cell.text for cell in row] for row in table.rows]
 
 
 def test_every_level_has_its_area_and_volume() -> None:
     """Area in hectares, volume in cubic metres, the share of the full volume."""
-    words, table = levels_chapter(SimpleNamespace(hypsometry=TABLE), None, (), RULES).blocks
+    words, table, *_ = levels_chapter(lake(), PLACED, (), RULES).blocks
     assert texts(table) == [
         ["at full", "180 ha", "14.5 million m³", "100 %"],
         ["5.00 m below full", "80.0 ha", "450\N{NO-BREAK SPACE}000 m³", "3 %"],
@@ -43,7 +77,7 @@ def test_every_level_has_its_area_and_volume() -> None:
 
 def test_without_depths_there_is_no_such_chapter() -> None:
     """Nothing is known of the volume."""
-    assert levels_chapter(SimpleNamespace(hypsometry=None), None, (), RULES) is None
+    assert levels_chapter(lake(hypsometry=None), None, (), RULES) is None
 
 
 def hump(name: str = "hump 1") -> ReliefFeature:

@@ -204,8 +204,8 @@ def test_the_waters_edge_at_low_water_is_drawn_and_named():
     drawing = locator(5, (), waterlines=(across,), places=(), tile_edges=(), not_surveyed=())
     on_paper = shapely.MultiLineString(drawn_lines(drawing, {"low-water"}))
     words = shapely.unary_union([paper for _, paper in papers(drawing)])
-    # Nothing is lost but what words cover: each cut is wider than the word by its margin, 1 mm at the most a side.
-    assert 84 - 2 * 84 * 0.2 < on_paper.length <= 84
+    # From edge to edge, less what the scale bar's and the north arrow's words take.
+    assert 60 < on_paper.length <= 84
     assert {round(y, 2) for line in on_paper.geoms for _, y in line.coords} == {on_paper.bounds[1]}
     assert on_paper.intersection(words).length == 0
     assert "water's edge at low water" in [s.text for s in shapes_of(drawing, "text", "legend")]

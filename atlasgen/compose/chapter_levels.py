@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from atlasgen.model import ComposeRules, Known, Page, Placed, Sentence
+from atlasgen.compose.stage_map import stage_map
+from atlasgen.model import ComposeRules, DepthGrid, Drawing, Known, Page, Placed, Sentence
 from atlasgen.model.chapters import Cell, Chapter, Column, Paragraph, Table
 from atlasgen.model.depths import Hypsometry, StageWater
+from atlasgen.place.geo import Projection
 from atlasgen.units import (
     area_words,
     depth_words,
@@ -28,11 +30,40 @@ _COLUMNS = (
 
 def levels_chapter(known: Known, placed: Placed, pages: Sequence[Page], rules: ComposeRules) -> Chapter | None:
     """Tell area and volume against stage; None if no depth is known."""
-    if known.hypsometry is None:
+    if known.hypsometry is None or known.grid is None:
         return None
     table = known.hypsometry
     rows = tuple(_row(row, table, rules) for row in table.rows)
-    return Chapter("levels", TITLE, (Paragraph(_sentences(table, rules)), Table("", _COLUMNS, rows)))
+    blocks: list[Paragraph | Table | Drawing] = [Paragraph(_sentences(table, rules)), Table("", _COLUMNS, rows)]
+    for number, (stage_m, why) in enumerate(_shown_levels(known, table), 1):
+        blocks.append(Paragraph((Sentence(why),), f"With the water {level_words(stage_m, rules.depth_unit)}"))
+        blocks.append(_map(f"level-{number}", stage_m, known.grid, placed, rules))
+    return Chapter("levels", TITLE, tuple(blocks))
+
+
+def _shown_levels(known: Known, table: Hypsometry) -> list[tuple[float, str]]:
+    """Choose the lowest level at which a photograph was taken, and the one that halves the water."""
+    stages = [stage for stage in known.stage_of_photo_m.values() if stage is not None and stage < 0]
+    shown = [(min(stages), "The lowest level at which a photograph of this atlas was taken.")] if stages else []
+    below = [row for row in table.rows if row.stage_m < 0 and row.volume_m3 > 0]
+    if below:
+        half = min(below, key=lambda row: abs(row.volume_m3 - table.volume_m3 / 2))
+        share = percent_words(half.volume_m3 / table.volume_m3)
+        shown.append((half.stage_m, f"At this level {share} of the full lake's water is left."))
+    return shown
+
+
+def _map(id: str, stage_m: float, grid: DepthGrid, placed: Placed, rules: ComposeRules) -> Drawing:
+    return stage_map(
+        id,
+        grid,
+        stage_m,
+        water=placed.water,
+        rings=placed.rings,
+        to_lonlat=Projection(placed.crs_metric).lonlat,
+        depth_unit=rules.depth_unit,
+        distance_unit=rules.distance_unit,
+    )
 
 
 def _sentences(table: Hypsometry, rules: ComposeRules) -> tuple[Sentence, ...]:

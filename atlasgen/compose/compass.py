@@ -8,12 +8,10 @@ from itertools import combinations
 from typing import NamedTuple
 
 import numpy as np
-from shapely import LineString, Point, Polygon
+from shapely import LineString, Point, Polygon, box
 
-from atlasgen.compose.cameras import DOT_MM, numbered_dot
-from atlasgen.compose.drawing import area, dots, line, text
-from atlasgen.compose.legend import plate
-from atlasgen.compose.lettering import baseline_below
+from atlasgen.compose.drawing import area, dots, line, text, wedge
+from atlasgen.compose.lettering import baseline_below, text_width_mm
 from atlasgen.model import Compass, Drawing, Shape, Thumbnail, TurnAround
 from atlasgen.units import compass_words
 
@@ -22,7 +20,9 @@ _GAP_MM = 3.0
 _LEAST_ROSE_MM = 44.0
 _ASPECT = 4 / 3  # of a place for a thumbnail; other shapes stand in its middle
 _TEXT_MM = 2.4
-_PLATE_IN_MM = 2.6  # a number's plate, from the thumbnail's corner
+# Larger than on the maps: on a phone the whole compass is as wide as three thumbs.
+_NUMBER_MM = 3.8
+_DOT_MM = 5.0
 _BAND_MM = 2.0
 
 Box = tuple[float, float, float, float]
@@ -122,9 +122,10 @@ def _rose(turn: TurnAround, layout: _Layout) -> tuple[Shape, ...]:
         shapes += (text("tile", letter, baseline_below(_polar(centre, radius * 0.36, bearing), 3.0), 3.0),)
     shapes += dots("camera", [centre], 1.6)
     at = [_polar(centre, radius * 0.68, heading) for heading in turn.headings_deg_true]
-    if all(math.dist(a, b) > DOT_MM * 1.12 for a, b in combinations(at, 2)):
+    if all(math.dist(a, b) > _DOT_MM * 1.12 for a, b in combinations(at, 2)):
         for number, (spot, heading) in enumerate(zip(at, turn.headings_deg_true, strict=True), 1):
-            shapes += numbered_dot(number, spot, heading)
+            shapes += (wedge("camera", spot, _DOT_MM * 0.95, heading), *dots("camera", [spot], _DOT_MM))
+            shapes += (text("camera-number", str(number), baseline_below(spot, _NUMBER_MM), _NUMBER_MM),)
     return shapes
 
 
@@ -163,8 +164,13 @@ def _gap_words(turn: TurnAround, layout: _Layout, free: set[int]) -> tuple[Shape
 
 def _plates(boxes: Sequence[Box]) -> tuple[Shape, ...]:
     """Write each number in the top left corner of its thumbnail."""
-    corners = [(left + _PLATE_IN_MM, top + _PLATE_IN_MM) for left, top, _, _ in boxes]
-    return tuple(shape for n, at in enumerate(corners, 1) for shape in plate(str(n), at))
+    shapes: tuple[Shape, ...] = ()
+    for number, (left, top, _, _) in enumerate(boxes, 1):
+        width = max(text_width_mm(str(number), _NUMBER_MM) + 1.6, _DOT_MM)
+        at = baseline_below((left + width / 2, top + _DOT_MM / 2), _NUMBER_MM)
+        shapes += area("chip", box(left, top, left + width, top + _DOT_MM))
+        shapes += (text("chip", str(number), at, _NUMBER_MM),)
+    return shapes
 
 
 def _alt(turn: TurnAround, words: Sequence[str]) -> str:

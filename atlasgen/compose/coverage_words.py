@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime, timedelta
 
+from atlasgen.compose.words import listing
 from atlasgen.model import ComposeRules, Sentence
 from atlasgen.model.sonar import PICTURED, Cause, Holiday, ReachSonar, SonarClass, SonarCoverage, WaterShares
 from atlasgen.units import area_words, date_words, distance_words, local_time, percent_words
@@ -62,7 +63,7 @@ def picture_sentence(shares: WaterShares, rules: ComposeRules) -> Sentence:
         return Sentence(f"{head}, and none a side-scan picture.", strong=True)
     parts = [(percent_words(_whole(shares.share[name])), words) for name, words in _SEEN if shares.share[name] > _NONE]
     text = f"{head}, and {percent_words(_whole(pictured))} a side-scan picture"
-    how = parts[0][1] if len(parts) == 1 else _listed([" ".join(part) for part in parts])
+    how = parts[0][1] if len(parts) == 1 else listing([" ".join(part) for part in parts])
     return Sentence(f"{text}{',' if len(parts) == 1 else ':'} {how}.", strong=pictured < 0.5)
 
 
@@ -96,7 +97,7 @@ def _lost_words(much: str, why: str, depth: float, holidays: Sequence[Holiday], 
     if lost:
         sides = sorted({holiday.channel for holiday in lost if holiday.channel})
         passes = sorted({holiday.passes[0] for holiday in lost if holiday.passes})
-        text += f" ({_listed([f'{side} side' for side in sides])} of pass {_listed(passes)}, {_when(lost[0], rules)})"
+        text += f" ({listing([f'{side} side' for side in sides])} of pass {listing(passes)}, {_when(lost[0], rules)})"
     text += f". The reason on record: {why}." if why else "."
     covered = min((holiday.share_depth for holiday in lost), default=depth)
     if covered > 0.99:
@@ -131,7 +132,7 @@ def _depth_words(holiday: Holiday) -> str:
 
 
 def _cause_words(holiday: Holiday, rules: ComposeRules) -> str:
-    first, sides = (holiday.passes[0] if holiday.passes else "a pass"), _listed(list(holiday.passes[:2]))
+    first, sides = (holiday.passes[0] if holiday.passes else "a pass"), " and ".join(holiday.passes[:2])
     if holiday.cause == "reason":
         return f"not surveyed, reason given: {holiday.why}"
     if holiday.cause == "lost_channel":
@@ -158,7 +159,3 @@ def _cause_words(holiday: Holiday, rules: ComposeRules) -> str:
 def _whole(share: float) -> float:
     """Take rounding out of a share, so that all of it is all of it."""
     return min(max(round(share, 6), 0.0), 1.0)
-
-
-def _listed(parts: Sequence[str]) -> str:
-    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}" if parts else ""

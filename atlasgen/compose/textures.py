@@ -23,8 +23,10 @@ _LINES: Mapping[str, tuple[_Lines, ...]] = {
     "unknown": (_Lines("cover-unknown", 1.5, 90.0),),
     "coarse": (_Lines("cover-coarse", 2.2, 45.0),),
     "not_surveyable": (_Lines("hatch", 1.5, 0.0),),
+    "dry": (_Lines("dry-dots", 0.9, 0.0),),
 }
-_GROUND = dict.fromkeys(("twice", "fine", "unknown", "coarse"), "cover-seen") | {"depth_only": "cover-depth"}
+_GROUND = dict.fromkeys(("twice", "fine", "unknown", "coarse"), "cover-seen")
+_GROUND |= {"depth_only": "cover-depth", "dry": "dry"}
 TEXTURED: tuple[SonarClass, ...] = ("twice", "fine", "unknown", "coarse", "not_surveyable", "depth_only")
 
 
