@@ -142,7 +142,7 @@ def test_a_gap_is_open_on_the_rim_and_in_the_ring_of_thumbnails():
     assert len(said) == 4
     assert all(165 <= _bearing(made, x, y) <= 330 for x, y in said)
     covered = box(0, 0, WIDTH_MM, made.drawing.height_mm)
-    written = [text_box("not photographed", at, 2.4) for at in said]
+    written = [text_box("not photographed", at, 4.0) for at in said]
     assert all(covered.contains(paper) and not paper.intersects(shapely.union_all(papers(made))) for paper in written)
 
 

@@ -60,7 +60,7 @@ def view_of(photo, reach, *, range_m: float = 140.0) -> View:
 
 
 def views_of(photos) -> dict[str, View]:
-    """Views of those whose direction is known, each of its own reach."""
+    """Give views to those whose direction is known, each of its own reach."""
     reaches = {reach.id: reach for reach in scene_reaches()}
     return {p.id: view_of(p, reaches[p.reach]) for _, p in photos if p.heading_deg_true is not None}
 
@@ -200,7 +200,7 @@ def test_the_words_of_a_locator_name_the_shore_shown():
 def test_the_waters_edge_at_low_water_is_drawn_and_named():
     """A line across the map stands in the legend; one that misses the map is neither drawn nor named."""
     middle = scene_reaches()[5].line.interpolate(0.5, normalized=True)
-    across = LineString([(middle.x - 4000, middle.y + 60), (middle.x + 4000, middle.y + 60)])
+    across = LineString([(middle.x - 4000, middle.y + 10), (middle.x + 4000, middle.y + 10)])
     drawing = locator(5, (), waterlines=(across,), places=(), tile_edges=(), not_surveyed=())
     on_paper = shapely.MultiLineString(drawn_lines(drawing, {"low-water"}))
     words = shapely.unary_union([paper for _, paper in papers(drawing)])

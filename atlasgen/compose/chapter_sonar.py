@@ -13,7 +13,7 @@ from atlasgen.model.sonar import SONAR_CLASSES, Holiday, SonarCoverage, SourceRo
 from atlasgen.place.geo import Projection
 from atlasgen.units import area_words, date_words, distance_words, percent_words
 
-TITLE = "Side-scan: what was covered, and the gaps"
+TITLE = "Side-scan and its gaps"
 SOURCES_TITLE = "Who surveyed what"
 _LEAD = (
     "Side-scan makes a picture of the bed to both sides of the boat. Where a picture is missing the reason stands "

@@ -19,10 +19,12 @@ WIDTH_MM = 174.0
 _GAP_MM = 3.0
 _LEAST_ROSE_MM = 44.0
 _ASPECT = 4 / 3  # of a place for a thumbnail; other shapes stand in its middle
-_TEXT_MM = 2.4
-# Larger than on the maps: on a phone the whole compass is as wide as three thumbs.
-_NUMBER_MM = 3.8
-_DOT_MM = 5.0
+# Larger than on the maps: on a phone the whole compass is as wide as three thumbs, and a page full of notes prints it
+# at about half this width.
+_TEXT_MM = 4.0
+_NUMBER_MM = 4.4
+_DOT_MM = 5.8
+_NOTHING = "not photographed"
 _BAND_MM = 2.0
 
 Box = tuple[float, float, float, float]
@@ -119,7 +121,7 @@ def _rose(turn: TurnAround, layout: _Layout) -> tuple[Shape, ...]:
         start = radius - (_BAND_MM if bearing % 45 else _BAND_MM + 1.2)
         shapes += line("north-line", LineString([_polar(centre, start, bearing), _polar(centre, radius, bearing)]))
     for letter, bearing in zip("NESW", range(0, 360, 90), strict=True):
-        shapes += (text("tile", letter, baseline_below(_polar(centre, radius * 0.36, bearing), 3.0), 3.0),)
+        shapes += (text("tile", letter, baseline_below(_polar(centre, radius * 0.3, bearing), _TEXT_MM), _TEXT_MM),)
     shapes += dots("camera", [centre], 1.6)
     at = [_polar(centre, radius * 0.68, heading) for heading in turn.headings_deg_true]
     if all(math.dist(a, b) > _DOT_MM * 1.12 for a, b in combinations(at, 2)):
@@ -158,7 +160,8 @@ def _gap_words(turn: TurnAround, layout: _Layout, free: set[int]) -> tuple[Shape
         if any((bearing - start) % 360 <= (end - start) % 360 for start, end in turn.gaps_deg):
             left, top, width, height = layout.boxes[place]
             middle = (float(left + width / 2), float(top + height / 2))
-            shapes += (text("unknown", "not photographed", baseline_below(middle, _TEXT_MM), _TEXT_MM),)
+            size = _TEXT_MM * min(1.0, 0.9 * float(width) / text_width_mm(_NOTHING, _TEXT_MM))
+            shapes += (text("unknown", _NOTHING, baseline_below(middle, size), size),)
     return shapes
 
 

@@ -47,7 +47,9 @@ class Ground:
 
 def ground_on(frame: Frame, water: Any, rings: Iterable[Ring], bands: Sequence[DepthBand]) -> Ground:
     """Cut water, shore and depth bands to the frame."""
-    wet, shore = frame.cut_area(water), frame.cut_lines(ring.line for ring in rings)
+    # Simplifying what is cut may let its edges touch; what is drawn must still be an area.
+    wet = as_polygons(shapely.make_valid(frame.cut_area(water)))
+    shore = frame.cut_lines(ring.line for ring in rings)
     cut = [
         (band.shade, frame.cut_area(band.area, _BAND_TOLERANCE_MM))
         for band in sorted(bands, key=lambda band: band.from_m)
@@ -56,7 +58,7 @@ def ground_on(frame: Frame, water: Any, rings: Iterable[Ring], bands: Sequence[D
     if not bands:
         return Ground(wet, shore, MultiPolygon(), ())
     known = shapely.unary_union([shapely.make_valid(area_mm).buffer(_SEAM_MM) for _, area_mm in tinted])
-    left = shapely.make_valid(wet).difference(known)
+    left = wet.difference(known)
     opened = left.buffer(-_LEAST_UNKNOWN_MM / 2).buffer(_LEAST_UNKNOWN_MM / 2).intersection(wet)
     return Ground(wet, shore, as_polygons(opened), tinted)
 
