@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, date, datetime, timedelta
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -10,9 +11,10 @@ from bathymetry import runs
 from shapely import MultiPolygon, box
 from sidescan_scene import BLIND_M, REACH_M, lake, on_ground, sonar_pass
 
-from atlasgen.measure.sources import SoundingTracks, source_tables
-from atlasgen.model import Outage, Tile
+from atlasgen.measure.sources import SoundingTracks, source_tables, survey_sources
+from atlasgen.model import Outage, Soundings, Tile
 from atlasgen.model.sonar import GivenCoverage
+from atlasgen.place.geo import Projection
 
 ZONE = timedelta(hours=-6)
 START_S = datetime(2026, 3, 11, 5, tzinfo=UTC).timestamp()
@@ -84,3 +86,20 @@ def test_outlines_have_an_area_and_no_lines():
 def test_nothing_gives_no_rows():
     """No soundings, no passes."""
     assert source_tables(lake(), TILES, None, (), (), ZONE) == ((), {"west": (), "east": ()})
+
+
+def test_a_surveys_tiles_are_laid_on_the_metric_ground():
+    """Tiles come in degrees, the water in metres: each tile tells of the soundings in it, and their lengths add up."""
+    degrees = MultiPolygon([box(-96.402, -31.602, -96.398, -31.598)])
+    projection = Projection.for_lake(degrees)
+    tiles = (
+        Tile("west", "W", box(-96.402, -31.602, -96.4, -31.598), (0, 0, 0, 0)),
+        Tile("east", "E", box(-96.4, -31.602, -96.398, -31.598), (0, 0, 0, 0)),
+    )
+    placed = SimpleNamespace(water=projection.to_metric(degrees), tiles=tiles, crs_metric=projection.crs_text)
+    x_m, y_m = np.linspace(-150, 150, 61), np.zeros(61)
+    lon, lat = projection.lonlats(x_m, y_m)
+    run = Soundings(lon, lat, np.full(61, 3.0), np.arange(61.0), np.zeros(61, int), ("run.csv",))
+    lake, by_tile = survey_sources(run, x_m, y_m, placed, None, 25.0, timedelta())
+    assert [row.name for row in by_tile["west"]] == ["run.csv"]
+    assert sum(by_tile[name][0].length_m for name in ("west", "east")) == pytest.approx(lake[0].length_m, rel=0.02)

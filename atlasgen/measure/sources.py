@@ -15,6 +15,7 @@ from atlasgen.measure.areas import polygons
 from atlasgen.measure.coverage import run_starts
 from atlasgen.model import Placed, Soundings, Tile, Zone
 from atlasgen.model.sonar import GivenCoverage, SonarCoverage, SonarRun, SourceRow
+from atlasgen.place.geo import Projection
 from atlasgen.units import local_time
 
 What = Literal["soundings", "side-scan", "side-scan coverage"]
@@ -251,4 +252,6 @@ def survey_sources(
             file, files = np.zeros(len(x_m), dtype=int), (", ".join(soundings.files),)
         tracks = SoundingTracks(x_m, y_m, soundings.time_s, soundings.line, file, files, near_m)
     runs, given = (sonar.runs, sonar.given) if sonar else ((), ())
-    return source_tables(placed.water, placed.tiles, tracks, runs, given, zone)
+    projection = Projection(placed.crs_metric)
+    tiles = [replace(tile, area=projection.to_metric(tile.area)) for tile in placed.tiles]
+    return source_tables(placed.water, tiles, tracks, runs, given, zone)
