@@ -109,14 +109,14 @@ def test_a_lost_channel_over_unknown_depths_does_not_call_them_good():
     [
         ("reason", "weed", "20 % could not be surveyed: weed."),
         ("under_boat", "", "A side-scan sees nothing in the strip right under the boat; 20 % of this water"),
-        ("fast_run", "", "Over 20 % the boat ran too fast for a fine picture."),
-        ("beyond_limit", "", "The side-scan survey did not go as far as 20 % of this water"),
+        ("fast_run", "", "In 20 % of this water the boat ran too fast for a fine picture."),
+        ("beyond_limit", "", "20 % of this water lies beyond the limit of the side-scan survey"),
         ("not_surveyed", "", "Neither soundings nor side-scan reach 20 % of this water"),
-        ("not_recorded", "", "20 % has no picture, and nothing in the records tells why."),
-        ("pass_not_run", "", "Over 20 % two passes lie too far apart"),
-        ("log_gap", "", "Over 20 % the boat's log pauses"),
-        ("unknown_swath", "", "Over 20 % the range or the height of the sonar was not recorded"),
-        ("behind_land", "", "20 % lies behind land"),
+        ("not_recorded", "", "20 % of this water has no picture, and nothing in the records tells why."),
+        ("pass_not_run", "", "In 20 % of this water two passes lie too far apart"),
+        ("log_gap", "", "In 20 % of this water the boat's log pauses"),
+        ("unknown_swath", "", "In 20 % of this water the range or the height of the sonar was not recorded"),
+        ("behind_land", "", "20 % of this water lies behind land"),
     ],
 )
 def test_every_cause_has_its_words(cause, why, begins):

@@ -1,8 +1,9 @@
-"""What photos show, on a map: the paper's footprint is the view's, cut at the frame; shore is drawn where it is seen."""
+"""What photos show, on a map: a footprint is the view's, cut at the frame; shore is drawn where it is seen."""
 
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 import shapely
@@ -61,7 +62,7 @@ def parts(shapes, style: str) -> list:
 
 
 def lines(shapes, style: str) -> shapely.MultiLineString:
-    return shapely.MultiLineString([part for part in parts(shapes, style)])
+    return shapely.MultiLineString(parts(shapes, style))
 
 
 def test_photos_without_a_view_are_not_drawn():
@@ -124,7 +125,7 @@ def test_edges_are_drawn_where_the_frame_ends_not_where_the_bank_or_the_map_does
 
 def test_a_frame_away_from_its_station_is_joined_to_it():
     """Two lines to the near corners, as the sides of the picture; none where there are too many to tell apart."""
-    footprint = Polygon([(190, 100), (150, 160), (250, 160), (210, 100)])
+    footprint = Polygon([(190, 100), (175, 160), (225, 160), (210, 100)])
     sides = lines(footprint_shapes(items(view(1, footprint)), FRAME, WATER_MM, board()), "view-side")
     station = FRAME.point_mm(PointM(200.0, 60.0))
     assert sorted(part.coords[0] for part in sides.geoms) == [pytest.approx(station)] * 2
@@ -165,7 +166,7 @@ def test_runs_say_of_every_metre_who_shows_it(spans):
         middle = metre + 0.5
         wanted = tuple(sorted({n for n, a, b in spans if a < middle < b}))
         assert [run.numbers for run in runs if run.from_m < middle < run.to_m] == ([wanted] if wanted else [])
-    touching = [(a, b) for a, b in zip(runs, runs[1:], strict=False) if a.to_m == b.from_m]
+    touching = [(a, b) for a, b in pairwise(runs) if a.to_m == b.from_m]
     assert all(a.numbers != b.numbers for a, b in touching)
 
 

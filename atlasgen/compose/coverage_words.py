@@ -27,15 +27,18 @@ _SEEN: tuple[tuple[SonarClass, str], ...] = (
 _PLAIN: Mapping[Cause, str] = {
     "under_boat": "A side-scan sees nothing in the strip right under the boat; {share} of this water lies in such a "
     "strip. That is how the instrument works, and no fault of your display.",
-    "behind_land": "{share} lies behind land or an island as seen from the boat, so the sonar could not look there.",
-    "fast_run": "Over {share} the boat ran too fast for a fine picture. Big things show there, small ones may not.",
-    "pass_not_run": "Over {share} two passes lie too far apart, and the boat ran none between them.",
-    "beyond_limit": "The side-scan survey did not go as far as {share} of this water; depths were taken there.",
+    "behind_land": "{share} of this water lies behind land or an island as seen from the boat, so the sonar "
+    "could not look there.",
+    "fast_run": "In {share} of this water the boat ran too fast for a fine picture. Big things "
+    "show there, small ones may not.",
+    "pass_not_run": "In {share} of this water two passes lie too far apart, and the boat ran none between them.",
+    "beyond_limit": "{share} of this water lies beyond the limit of the side-scan survey; depths were taken there.",
     "not_surveyed": "Neither soundings nor side-scan reach {share} of this water, and the records give no reason. Take "
     "it that there may be a hazard.",
-    "log_gap": "Over {share} the boat's log pauses, so it is not known that a picture was recorded there.",
-    "unknown_swath": "Over {share} the range or the height of the sonar was not recorded, so no picture is counted.",
-    "not_recorded": "{share} has no picture, and nothing in the records tells why.",
+    "log_gap": "In {share} of this water the boat's log pauses, so it is not known that a picture was recorded there.",
+    "unknown_swath": "In {share} of this water the range or the height of the sonar was not recorded, so no "
+    "picture is counted.",
+    "not_recorded": "{share} of this water has no picture, and nothing in the records tells why.",
 }
 
 
