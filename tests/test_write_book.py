@@ -16,6 +16,7 @@ import pypdfium2
 import pytest
 from PIL import Image
 from sample_atlas import HOSTILE, make_sample_atlas, write_sample_pictures
+from sample_turn import LOOKS, SET_PAGE, make_turned_atlas
 
 from atlasgen.model import Note, Problem, Sentence
 from atlasgen.resources import resource
@@ -518,3 +519,69 @@ def test_long_words_can_break_and_short_ones_cannot():
 def test_shorten_cuts_at_a_word():
     """The ellipsis counts; nothing is cut that fits."""
     assert [shorten("one two three", 13), shorten("one two three", 12)] == ["one two three", "one two…"]
+
+
+@pytest.fixture(scope="module")
+def turned(tmp_path_factory):
+    """Build a book with a set on one page; return (file, index of the page, the page)."""
+    atlas = make_turned_atlas()
+    file = build(atlas, tmp_path_factory.mktemp("turned"))
+    return file, labels(file).index(str(SET_PAGE)), atlas.pages[SET_PAGE - 1]
+
+
+def test_a_set_is_printed_as_one_compass_with_all_its_photos(turned):
+    """Each photo of the set stands on the page once, byte for byte, at its place on the compass."""
+    file, at, page = turned
+    raws = [raw for number, _, raw in images_of(file) if number == at]
+    wanted = [(file.parent / "photos" / f"{thumb.photo}.jpg").read_bytes() for thumb in page.compass.thumbnails]
+    assert raws == wanted
+    placed = lower_left_pt(file, at)
+    left, bottom, scale = _fit(page.compass.thumbnails, placed)
+    for thumb, (x, y) in zip(page.compass.thumbnails, placed, strict=True):
+        assert x == pytest.approx(left + scale * thumb.x_mm, abs=0.05)
+        assert y == pytest.approx(bottom - scale * (thumb.y_mm + thumb.height_mm), abs=0.05)
+
+
+def lower_left_pt(file: Path, number: int) -> list[tuple[float, float]]:
+    """Lower left corners of the photos on a page, points from the page's own."""
+    with pypdfium2.PdfDocument(file) as pdf:
+        page = pdf[number]
+        items = page.get_objects(filter=[pypdfium2.raw.FPDF_PAGEOBJ_IMAGE], max_depth=5)
+        return [(item.get_bounds()[0], item.get_bounds()[1]) for item in items]
+
+
+def _fit(thumbs, placed) -> tuple[float, float, float]:
+    """Left and top of the drawing and points for each of its millimetres, from the first and the third photo."""
+    (x0, y0), (_, y2) = placed[0], placed[2]
+    foot = [thumb.y_mm + thumb.height_mm for thumb in thumbs]
+    scale = (y0 - y2) / (foot[2] - foot[0])
+    return x0 - scale * thumbs[0].x_mm, y0 + scale * foot[0], scale
+
+
+def test_a_set_is_told_in_one_caption_and_a_line_for_each_photo(turned, book):
+    """The caption of the set once, each photo's number and words; what they share is not said again for each."""
+    file, at, page = turned
+    printed = squeezed(texts(file)[at])
+    assert printed.count(squeezed(page.compass.caption)) == 1
+    for number, words in enumerate(LOOKS, 1):
+        assert printed.count(squeezed(f"{number} {words}")) == 1
+    assert squeezed(page.figures[0].caption) not in printed
+    # The same page without a set has no such words.
+    assert squeezed(page.compass.caption) not in squeezed("".join(texts(book)))
+
+
+def test_a_set_with_long_notes_is_printed_smaller_on_one_page(turned, tmp_path):
+    """Its lines then stand beside it; nothing spills, nothing is lost."""
+    _, _, page = turned
+    atlas = make_turned_atlas()
+    long = Note("depth", "Depth", tuple(Sentence(f"Sentence {n} of a long note on this bank.") for n in range(60)))
+    pages = [replace(p, notes=(*p.notes, long)) if p.number == SET_PAGE else p for p in atlas.pages]
+    file = build(replace(atlas, pages=tuple(pages)), tmp_path)
+    at = labels(file).index(str(SET_PAGE))
+    assert foot_only(file, at)
+    widths = [size[0] / 72 * 25.4 for number, size, _ in images_of(file) if number == at]
+    assert len(widths) == 4
+    assert all(w < t.width_mm * 0.75 for w, t in zip(widths, page.compass.thumbnails, strict=True))
+    printed = squeezed(texts(file)[at])
+    assert all(squeezed(f"{n} {words}") in printed for n, words in enumerate(LOOKS, 1))
+    assert squeezed("Sentence 59 of a long note") in squeezed("".join(texts(file)))

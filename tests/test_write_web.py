@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from sample_atlas import HOSTILE, make_sample_atlas, write_sample_pictures
+from sample_turn import LOOKS, SET_PAGE, make_turned_atlas
 
 from atlasgen.model import Layers, Tile
 from atlasgen.write.svg import style_sheet
@@ -326,3 +327,50 @@ def test_map_and_book_agree_on_the_colours_of_the_states():
     for name in ("ink", "camera", "land", "state-well", "state-poorly", "state-near"):
         assert palette[name] == found[name]
     assert palette["water"] == found["deep"]
+
+
+@pytest.fixture(scope="module")
+def turned(tmp_path_factory):
+    """Write the sample with a set on one page; return (folder, its document, the set's page)."""
+    atlas, folder = make_turned_atlas(), tmp_path_factory.mktemp("turned")
+    write_sample_pictures(atlas, folder)
+    write_web(atlas, folder, quiet)
+    return folder, Document((folder / "index.html").read_text(encoding="utf-8")), atlas.pages[SET_PAGE - 1]
+
+
+def test_a_set_shows_its_compass_once_with_all_its_photos(turned):
+    """One compass in the whole document, in it each photo once where it stands, and the rose over them last."""
+    folder, document, page = turned
+    figures = [attributes for tag, attributes in document.elements if attributes.get("class") == "turn-compass"]
+    assert [figure["aria-label"] for figure in figures] == [page.compass.drawing.alt]
+    pictures = [attributes for tag, attributes in document.elements if tag == "image"]
+    names = ("x", "y", "width", "height")
+    shown = [(picture["href"], *(float(picture[name]) for name in names)) for picture in pictures[:-1]]
+    assert shown == [
+        (f"thumbs/{t.photo}.jpg", t.x_mm, t.y_mm, t.width_mm, t.height_mm) for t in page.compass.thumbnails
+    ]
+    assert pictures[-1]["class"] == "turn-rose"
+    assert all((folder / picture["href"]).is_file() for picture in pictures)
+    assert page.compass.caption in "".join(document.text)
+
+
+def test_each_photo_of_a_compass_leads_to_its_figure_and_says_what_it_looks_at(turned):
+    """A link for each, by keyboard too, named by number and words; words from outside stay words."""
+    _, document, page = turned
+    links = {
+        attributes["aria-label"]: attributes["href"]
+        for tag, attributes in document.elements
+        if tag == "a" and attributes.get("aria-label", "").startswith("Photo ")
+    }
+    wanted = {
+        f"Photo {n}: {words}": f"#{anchor('photo', f.photo)}"
+        for n, (f, words) in enumerate(zip(page.figures, LOOKS, strict=True), 1)
+    }
+    assert links == wanted
+    assert {link[1:] for link in links.values()} <= set(document.values("id"))
+
+
+def test_a_page_without_a_set_has_no_compass(document):
+    """Neither the figure nor the class that makes room for it."""
+    classes = " ".join(document.values("class")).split()
+    assert {"turn", "turn-compass", "has-turn"}.isdisjoint(classes)

@@ -46,7 +46,8 @@ def how_to_read(datum: str, depth_unit: str, off_bank: str, reach_length: str, s
         "What is printed in vermilion is about the camera: where it stood, which way it looked, and the reach it is "
         "tied to. What is printed in blue-green is about the water.",
         "A dot with a pointer shows a camera whose direction is known; a dot with a question mark, one whose "
-        "direction is not. The number at the dot is the number under the photograph.",
+        "direction is not. The number at the dot is the number under the photograph. The tinted water is what lies in "
+        "the photograph's frame, and the thin line behind the bank is the shore that it shows.",
         f"Depths are in {depth_unit} below {datum}, rounded toward the shallower. The depth note speaks of the water "
         f"within {off_bank} of the bank.",
         "The coverage note says how much of that water lies near a sounding and in a side-scan picture, and why the "

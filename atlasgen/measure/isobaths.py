@@ -106,7 +106,8 @@ def depth_bands(grid: DepthGrid, water: MultiPolygon, edges_m: Sequence[float]) 
     known = np.isfinite(grid.depth_m)
     if not known.any():
         return ()
-    area = shapely.intersection(_squares(grid, _with_bank(grid, known, water)), water)
+    # A bank along the edges of cells gives lines besides the polygons, and those stop the next overlay.
+    area = _polygons_only(shapely.intersection(_squares(grid, _with_bank(grid, known, water)), water))
     generator = _contours(_spread(grid.depth_m, known), _padded(grid))
     levels = _open_ended(edges_m, grid.depth_m)
     shades = np.linspace(0, 1, len(levels) - 1) if len(levels) > 2 else [0.5]
