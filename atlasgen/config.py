@@ -98,6 +98,7 @@ class FilesSection(_Section):
     no_photo: str = "no_photo.*"
     sonar_coverage: str = "sonar_coverage.*"
     elevation: tuple[str, ...] = ("elevation*.tif", "elevation*.tiff", "elevation*.asc")
+    depth_raster: tuple[str, ...] = ("depth_raster*.tif", "depth_raster*.tiff", "depth_raster*.asc")
 
 
 class LevelSection(_Section):
@@ -189,6 +190,8 @@ class DepthSection(_Section):
     off_bank_m: float = Field(default=40.0, ge=5, le=500)
     near_sounding_m: float = Field(default=25.0, gt=0, le=500)
     cell_m: float | None = Field(default=None, gt=0.1, le=100)
+    raster_shows: Literal["depth", "elevation"] | None = None
+    raster_unit: Literal["metres", "feet"] | None = None
     fine_interval: float | None = Field(default=None, gt=0, le=100)
     fine_to: float | None = Field(default=None, gt=0, le=1000)
     coarse_interval: float | None = Field(default=None, gt=0, le=500)
@@ -323,6 +326,8 @@ class Settings(_Section):
             zone=zone,
             soundings=self.soundings.rules(),
             sonar=self.sonar.rules(),
+            full_supply_elevation_m=self.level.elevation_m,
+            elevation_above=self.level.elevation_above,
             **depth,
         )
 

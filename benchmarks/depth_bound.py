@@ -2,9 +2,9 @@
 
 Each fifth of a lake's survey lines in turn is kept from everything: model and bound are made of the other lines, and
 the kept soundings are set against both. Printed are, for the demo and for every lake of the folders given: survey
-lines, soundings tried, the share of them inside the bound (asked for: 95 %), the median bound at them, and the RMS error
-of the model beside that of a plain linear interpolation (scipy's LinearNDInterpolator, no shoreline, no cell medians) at
-the same places.
+lines, soundings tried, the share of them inside the bound (asked for: 95 %), the median bound at them, and the RMS
+error of the model beside that of a plain linear interpolation (scipy's LinearNDInterpolator, no shoreline, no cell
+medians) at the same places.
 
 A lake is a subfolder with a table of soundings (CSV; columns lon or x, lat or y, depth, depth_m or z; rows whose status
 column says V are left out; a column `file` tells the lines) and, if there is one, a shoreline (GeoJSON, degrees).

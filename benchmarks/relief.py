@@ -9,9 +9,14 @@ resolvable  could the soundings tell it? A hump: at least five sounded cells whe
             neighbouring sounded places are more than twice its width apart.
 found       is a feature of the right kind there: its outline within 15 m of the place?
 false       a found feature whose height by the same measure, on the terrain itself read at the model's known cells, is
-            less than half of what was said.
+            less than half of what was said; or where the same finder, given that terrain sounded in every cell and
+            good to 10 cm, finds nothing alike: nothing that rises, nothing that lies deep, no ledge.
+            What it calls by another name there (a hole that is a piece of a channel) is counted as misnamed.
 
-Bars: everything resolvable is found, nothing is false.
+The terrain has more than the sheet names. Of what the finder sees on it within the model's own doubts, and what at
+least five sounded cells hold, the share that it sees on the model is printed too.
+
+Bars: everything resolvable on the sheet is found, nothing is false.
 """
 
 from __future__ import annotations
@@ -30,9 +35,9 @@ from pyproj import Transformer
 from atlasgen.config import read_settings
 from atlasgen.measure.gridding import raster_polygon
 from atlasgen.measure.patches import run_cells
-from atlasgen.measure.relief import LEAST_SOUNDED, SCALES_M
+from atlasgen.measure.relief import LEAST_SOUNDED, SCALES_M, find_relief
 from atlasgen.measure.survey import level_lookup, measure_survey
-from atlasgen.measure.terrain import doubt_m, horn_slope, relief_index
+from atlasgen.measure.terrain import between_soundings, doubt_m, horn_slope, relief_index
 from atlasgen.model import DepthGrid, LonLat, Survey
 from atlasgen.model.relief import ReliefFeature
 from atlasgen.pipeline import silent
@@ -43,6 +48,8 @@ from atlasgen.read.survey import read_survey
 
 CHECKOUT = Path(__file__).resolve().parents[1]
 NEAR_M, TRACK_WIDTH_M, LEAST_TRACK_M, LEAST_CROSSINGS = 15.0, 10.0, 60.0, 3
+TERRAIN_DOUBT_M, LEAST_OVERLAP = 0.1, 0.25
+SENSE = {"hump": 1, "ridge": 1, "hole": -1, "channel": -1, "ledge": 0}
 
 
 @dataclass(frozen=True)
@@ -77,7 +84,7 @@ def main() -> None:
     sys.path.insert(0, str(CHECKOUT))
     answers = json.loads(options.answers.read_text(encoding="utf-8"))
     scene = demo_scene(options.survey, answers)
-    print(report(answer_all(scene, answers["bed"]), true_heights(scene)))
+    print(report(answer_all(scene, answers["bed"]), true_heights(scene), on_terrain(scene)))
 
 
 def demo_scene(survey_dir: Path, answers: Mapping) -> Scene:
@@ -175,6 +182,44 @@ def _track(scene: Scene, points: Sequence[Mapping]) -> list[Answer]:
     return [*found, Answer(f"track, the other {rest:.0f} m", False, why, "")]
 
 
+@dataclass(frozen=True)
+class OnTerrain:
+    """What the finder sees on the terrain itself: with nearly no doubt, and with the doubts of the model."""
+
+    all: tuple[ReliefFeature, ...]
+    by_doubt: tuple[ReliefFeature, ...]
+    # Those of `by_doubt` that enough sounded cells hold.
+    held: tuple[ReliefFeature, ...]
+
+
+def on_terrain(scene: Scene) -> OnTerrain:
+    """Run the finder on the terrain, every cell of it sounded."""
+    everything = _terrain_relief(scene, np.full(scene.grid.depth_m.shape, TERRAIN_DOUBT_M))
+    by_doubt = _terrain_relief(scene, doubt_m(scene.grid))
+    x, y = (values[scene.sounded] for values in _centres(scene.grid))
+    held = [f for f in by_doubt if shapely.contains_xy(f.outline, x, y).sum() >= LEAST_SOUNDED]
+    return OnTerrain(everything, by_doubt, tuple(held))
+
+
+def _terrain_relief(scene: Scene, bound_m: np.ndarray) -> tuple[ReliefFeature, ...]:
+    inner = np.isfinite(scene.truth.depth_m) & between_soundings(scene.grid)
+    depth = np.where(inner, scene.truth.depth_m, np.nan)
+    grid = replace(scene.truth, depth_m=depth, distance_m=np.zeros(depth.shape), bound_m=bound_m)
+    x, y = _centres(grid)
+    # Each row of cells counts as a run.
+    return find_relief(grid, x[inner], y[inner], (), scene.projection, np.nonzero(inner)[0])
+
+
+def alike(feature: ReliefFeature, others: Sequence[ReliefFeature]) -> list[ReliefFeature]:
+    """Return those that overlap a feature and rise, lie deep or fall as it does."""
+    return [
+        other
+        for other in others
+        if SENSE[other.kind] == SENSE[feature.kind]
+        and other.outline.intersection(feature.outline).area >= LEAST_OVERLAP * min(other.area_m2, feature.area_m2)
+    ]
+
+
 def true_heights(scene: Scene) -> list[tuple[ReliefFeature, float, float]]:
     """Each feature with its height by one measure on the model and on the terrain, metres (ledges: slope)."""
     grids = scene.grid, scene.truth
@@ -207,24 +252,44 @@ def _same_measure(
     return said[scale], height_m(indices[1][scale])
 
 
-def report(answers: list[Answer], heights: list[tuple[ReliefFeature, float, float]]) -> str:
+def report(answers: list[Answer], heights: list[tuple[ReliefFeature, float, float]], terrain: OnTerrain) -> str:
     """Set answers and false features as text, with the counts and whether the bars are met."""
     lines = []
     for a in answers:
         lines.append(f"{'resolvable' if a.resolvable else 'not':10s}  {a.name}: {a.why}; {a.found or 'not found'}")
-    false = [(f, said, true) for f, said, true in heights if true < said / 2]
-    kinds = sorted({feature.kind for feature, _, _ in heights})
-    counts = ", ".join(f"{sum(f.kind == kind for f, _, _ in heights)} {kind}s" for kind in kinds)
     ratio = np.median([true / said for _, said, true in heights]) if heights else float("nan")
-    lines.append(f"found in all: {counts}; height on the terrain over height said, median {ratio:.2f}")
+    features = [feature for feature, _, _ in heights]
+    lines.append(f"found in all: {_counts(features)}; height on the terrain over height said, median {ratio:.2f}")
+    false = [(f, said, true) for f, said, true in heights if true < said / 2 or not alike(f, terrain.all)]
     for f, said, true in false:
         lines.append(f"false: {f.id} at {f.point.x_m:.0f} {f.point.y_m:.0f}: said {said:.2f}, terrain {true:.2f}")
+    lines += _misnamed(features, terrain)
+    seen = [f for f in terrain.held if alike(f, features)]
+    lines.append(f"the terrain has, within the model's doubts: {_counts(terrain.by_doubt)}")
+    lines.append(f"five sounded cells hold of these: {_counts(terrain.held)}; found of those: {_counts(seen)}")
     told = [a for a in answers if a.resolvable]
     met = sum(bool(a.found) for a in told)
     lines.append(
         f"bars: {met} of {len(told)} resolvable features found; {len(false)} of {len(heights)} found are false"
     )
     return "\n".join(lines)
+
+
+def _counts(features: Sequence[ReliefFeature]) -> str:
+    of_kind = ((sum(f.kind == kind for f in features), kind) for kind in SENSE)
+    return f"{len(features)} ({', '.join(f'{count} {kind}s' for count, kind in of_kind)})"
+
+
+def _misnamed(features: Sequence[ReliefFeature], terrain: OnTerrain) -> list[str]:
+    """One line for each feature that the terrain has under other names alone, whatever the doubt."""
+    lines = []
+    for feature in features:
+        kinds = {other.kind for other in alike(feature, (*terrain.all, *terrain.by_doubt))}
+        if kinds and feature.kind not in kinds:
+            lines.append(
+                f"misnamed: {feature.id} ({feature.confidence}), on the terrain a {' or '.join(sorted(kinds))}"
+            )
+    return lines
 
 
 if __name__ == "__main__":

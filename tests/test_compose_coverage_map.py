@@ -24,8 +24,8 @@ PARTS = {
     "none": MultiPolygon([box(900, 0, 1000, 800)]),
 }
 GAP = Holiday(
-    "H1", "lost_channel", MultiPolygon([box(620, 300, 760, 500)]), 28000.0, LonLat(-96.4, -31.6), "North arm", "S-0004", 1.0,
-    ("P03",), ("S-0004",), "cable worked loose", "port", 1.78e9, 1.78e9 + 120,
+    "H1", "lost_channel", MultiPolygon([box(620, 300, 760, 500)]), 28000.0, LonLat(-96.4, -31.6), "North arm",
+    "S-0004", 1.0, ("P03",), ("S-0004",), "cable worked loose", "port", 1.78e9, 1.78e9 + 120,
 )  # fmt: skip
 WHERE = Projection.for_lake(MultiPolygon([box(-96.405, -31.604, -96.395, -31.596)]))
 

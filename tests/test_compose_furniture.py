@@ -17,6 +17,7 @@ from shapely import LineString, Point, box
 from atlasgen.compose.depth_lines import LEAST_APART_MM, label_levels, levels_on, typical_gap_mm
 from atlasgen.compose.drawing import Frame
 from atlasgen.compose.furniture import name_beside, north_arrow, place_name, scale_and_north, scale_bar, scale_length
+from atlasgen.compose.ground import level_lines
 from atlasgen.compose.legend import Entry, legend, legend_height_mm
 from atlasgen.compose.lettering import END_STYLES, START_STYLES, Board, text_box, text_width_mm
 from atlasgen.model import Isobath
@@ -193,6 +194,33 @@ def test_where_no_line_is_heavy_the_thin_ones_are_labelled():
     """A shallow lake with two lines still says how deep they are."""
     levels = levels_on(Frame(0, 310, 5.0, 84, 62), ladder(2, 2, 60), "feet")
     assert sorted(label.words for label in label_levels(levels, Board(PAPER))) == ["2", "4"]
+
+
+def half_doubtful() -> tuple[Isobath, ...]:
+    """Three lines 12 mm apart, 420 m long: the first sure, the second broken from half way, the third broken."""
+    first, _, third = (bath.lines[0] for bath in ladder(5, 3, 60))
+    west, east = LineString([(0, 120), (210, 120)]), LineString([(210, 120), (420, 120)])
+    lines = (((first,), ()), ((west,), (east,)), ((), (third,)))
+    return tuple(
+        Isobath(k * 5 * FOOT_M, f"{k * 5}", True, sure, broken) for k, (sure, broken) in enumerate(lines, start=1)
+    )
+
+
+def test_doubtful_parts_are_drawn_broken_and_no_part_is_lost():
+    """What is drawn whole and what is drawn broken add up to the three lines of 84 mm."""
+    levels = levels_on(Frame(0, 310, 5.0, 84, 62), half_doubtful(), "feet")
+    drawn = {style: lines.length for style, lines in level_lines(levels)}
+    assert drawn == pytest.approx(
+        {"isobath": 0, "isobath-doubtful": 0, "isobath-major": 84 + 42, "isobath-major-doubtful": 42 + 84}
+    )
+
+
+def test_depths_stand_on_sure_parts_where_there_are_any():
+    """The second line is named in its sure half; the third, broken all along, is named all the same."""
+    levels = levels_on(Frame(0, 310, 5.0, 84, 62), half_doubtful(), "feet")
+    labels = {label.words: label for label in label_levels(levels, Board(PAPER))}
+    assert set(labels) == {"5", "10", "15"}
+    assert labels["10"].paper.bounds[2] <= 42
 
 
 def test_a_speck_is_not_drawn():

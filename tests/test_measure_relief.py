@@ -156,6 +156,19 @@ def test_few_soundings_make_no_feature():
     assert (hump.least_depth_m, hump.bound_m) == (4.0, pytest.approx(0.1))
 
 
+def test_what_stands_out_where_nobody_sounded_is_no_feature():
+    """A top 2 m high on a foot 1.2 m high, depths good to 0.9 m: only the top stands out, so it must be sounded."""
+    depth = np.full((60, 60), 6.0)
+    depth[26:35, 26:35] = 4.8
+    depth[28:33, 28:33] = 4.0
+    grid = DepthGrid(depth, np.zeros(depth.shape), 0.0, 0.0, 5.0, 25.0, np.full(depth.shape, 0.9))
+    x, y = (values.ravel() for values in np.meshgrid(np.arange(0.0, 300, 5), np.arange(0.0, 300, 5)))
+    (hump,) = find_relief(grid, x, y, (), PROJECTION)
+    assert (hump.kind, hump.soundings) == ("hump", 81)
+    foot = (np.abs(x - 150) > 10) | (np.abs(y - 150) > 10)
+    assert find_relief(grid, x[foot], y[foot], (), PROJECTION) == ()
+
+
 def test_what_the_bound_explains_is_no_feature():
     """The same hump where depths are good to three metres only."""
     depth = np.full((60, 60), 6.0)

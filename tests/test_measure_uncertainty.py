@@ -189,7 +189,7 @@ def test_bound_is_the_same_every_time():
 
 
 def test_order_of_the_lines_hardly_matters():
-    """Lines logged in the opposite order keep their groups, and of soundings only every n-th is fitted: a tenth at most."""
+    """Lines logged in the opposite order keep their groups; only every n-th error is fitted: a tenth at most."""
     lake = surveyed(1)
     turned = lake.only(np.arange(len(lake.x))[::-1])
     medians = [with_bound(lake.grid(), WATER, bound)[1].median_m for bound in (bound_of(1), turned.bound())]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+from dataclasses import replace
 
 import jsonschema
 import pyogrio
@@ -153,3 +154,15 @@ def test_the_geopackage_with_views_is_the_same_twice(seen_gpkg, tmp_path):
     """Same input, same bytes."""
     write_geopackage(make_seen_atlas(), tmp_path / "b.gpkg")
     assert seen_gpkg.read_bytes() == (tmp_path / "b.gpkg").read_bytes()
+
+
+def test_doubtful_depth_lines_stand_beside_the_sure_ones(tmp_path):
+    """Each line's parts that are in doubt are a feature of their own; none is lost."""
+    first, *others = ATLAS.layers.isobaths
+    broken = replace(first, lines=first.lines[1:], doubtful=first.lines[:1])
+    atlas = replace(ATLAS, layers=replace(ATLAS.layers, isobaths=(broken, *others)))
+    write_geopackage(atlas, tmp_path / "a.gpkg")
+    rows = pyogrio.read_dataframe(tmp_path / "a.gpkg", layer="isobaths")
+    drawn = sum(line.length for isobath in ATLAS.layers.isobaths for line in isobath.lines)
+    assert sum(line.length for line in rows.geometry) == pytest.approx(drawn)
+    assert rows[rows.doubtful.astype(bool)].label.tolist() == [first.label]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 import numpy as np
@@ -29,12 +29,23 @@ _SPECK_MM = 2.0  # a closed line shorter than this is a blot, not a shape
 
 @dataclass(frozen=True, slots=True)
 class Level:
-    """One depth line as it lies on the paper, mm."""
+    """One depth line as it lies on the paper, mm; `doubtful` are its parts that are drawn broken, not in `lines`."""
 
     value: float
     label: str
     major: bool
     lines: MultiLineString
+    doubtful: MultiLineString = field(default_factory=MultiLineString)
+
+    @property
+    def all_lines(self) -> MultiLineString:
+        """The line as a whole, whatever is known of it."""
+        return MultiLineString([*self.lines.geoms, *self.doubtful.geoms])
+
+    @property
+    def named_lines(self) -> MultiLineString:
+        """The parts that carry the depth in figures: the sure ones, or the broken ones where there are no others."""
+        return self.lines if not self.lines.is_empty else self.doubtful
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +61,17 @@ class LineLabel:
 
 def levels_on(frame: Frame, isobaths: Sequence[Isobath], unit: DepthUnit) -> tuple[Level, ...]:
     """Return the depth lines inside the frame, by depth, thinned to an interval whose lines can be told apart."""
-    cut = [(b, _without_specks(frame.cut_lines(b.lines))) for b in sorted(isobaths, key=lambda b: b.depth_m)]
     levels = [
-        Level(round(b.depth_m / DEPTH_UNIT_M[unit], 3), b.label, b.major, lines)
-        for b, lines in cut
-        if not lines.is_empty
+        Level(
+            round(b.depth_m / DEPTH_UNIT_M[unit], 3),
+            b.label,
+            b.major,
+            _without_specks(frame.cut_lines(b.lines)),
+            _without_specks(frame.cut_lines(b.doubtful)),
+        )
+        for b in sorted(isobaths, key=lambda b: b.depth_m)
     ]
-    return _thinned(tuple(levels))
+    return _thinned(tuple(level for level in levels if not level.all_lines.is_empty))
 
 
 def _without_specks(lines: MultiLineString) -> MultiLineString:
@@ -91,10 +106,10 @@ def typical_gap_mm(levels: Sequence[Level]) -> float:
     """Return the median distance from points along each line to the next deeper one, mm; infinity if no two."""
     gaps = []
     for upper, lower in pairwise(levels):
-        length = upper.lines.length
-        at = shapely.line_interpolate_point(_joined(upper.lines), np.arange(0, length, max(1.0, length / 60)))
-        shapely.prepare(lower.lines)
-        gaps.append(shapely.distance(lower.lines, at))
+        lines, next_lines = upper.all_lines, lower.all_lines
+        at = shapely.line_interpolate_point(_joined(lines), np.arange(0, lines.length, max(1.0, lines.length / 60)))
+        shapely.prepare(next_lines)
+        gaps.append(shapely.distance(next_lines, at))
     return float(np.median(np.concatenate(gaps))) if gaps else math.inf
 
 
@@ -105,7 +120,7 @@ def _joined(lines: MultiLineString) -> LineString:
 
 def label_levels(levels: Sequence[Level], board: Board) -> tuple[LineLabel, ...]:
     """Write the depth on the heavy lines (on all, where fewer than two are heavy), clear of all that is taken."""
-    tree = STRtree([level.lines for level in levels])
+    tree = STRtree([level.all_lines for level in levels])
     majors = [i for i, level in enumerate(levels) if level.major]
     minors = [i for i, level in enumerate(levels) if not level.major]
     found: list[LineLabel] = []
@@ -126,7 +141,7 @@ class _Spot:
 
 def _label_level(index: int, level: Level, tree: STRtree, board: Board) -> list[LineLabel]:
     spots = sorted(_spots(index, level, tree), key=lambda s: (s.crossings, s.cost, s.part))
-    wanted = [1 + int(part.length / _REPEAT_MM) for part in level.lines.geoms]
+    wanted = [1 + int(part.length / _REPEAT_MM) for part in level.named_lines.geoms]
     found: list[LineLabel] = []
     most = sum(wanted) if level.major else 1
     for spot in spots:
@@ -149,7 +164,7 @@ def _label_level(index: int, level: Level, tree: STRtree, board: Board) -> list[
 def _spots(index: int, level: Level, tree: STRtree) -> Iterable[_Spot]:
     width = text_width_mm(level.label, LABEL_MM) + 0.6
     half = RISE * LABEL_MM / 2 + 0.1
-    for number, part in enumerate(level.lines.geoms):
+    for number, part in enumerate(level.named_lines.geoms):
         for centre, turn, bend in _straights(part, width):
             paper = turned_box(centre, -width / 2, -half, width / 2, half, turn)
             crossings = len(set(tree.query(paper, predicate="intersects").tolist()) - {index})

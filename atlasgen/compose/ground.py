@@ -73,11 +73,13 @@ def ground_shapes(frame: Frame, ground: Ground) -> tuple[Shape, ...]:
 
 
 def level_lines(levels: Sequence[Level]) -> tuple[StyledLines, ...]:
-    """Depth lines by weight."""
-    return tuple(
-        (style, as_lines(shapely.GeometryCollection([level.lines for level in levels if level.major is major])))
-        for style, major in (("isobath", False), ("isobath-major", True))
-    )
+    """Depth lines by weight, their doubtful parts in broken lines of the same weight."""
+    styled = []
+    for style, major in (("isobath", False), ("isobath-major", True)):
+        own = [level for level in levels if level.major is major]
+        styled.append((style, as_lines(shapely.GeometryCollection([level.lines for level in own]))))
+        styled.append((f"{style}-doubtful", as_lines(shapely.GeometryCollection([level.doubtful for level in own]))))
+    return tuple(styled)
 
 
 def label_shapes(labels: Iterable[LineLabel]) -> tuple[Shape, ...]:

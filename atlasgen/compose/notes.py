@@ -77,19 +77,28 @@ def depth_sentences(
     depth: ReachDepth | None, soundings_used: int, rules: ComposeRules, profile: ReachProfile | None = None
 ) -> tuple[Sentence, ...]:
     """Say what the soundings off one reach give, and what they do not."""
-    if soundings_used == 0 or depth is None:
+    if depth is None or (soundings_used == 0 and not _told(depth, profile)):
         return (Sentence("No soundings were supplied. The depth here is not known.", strong=True),)
     within = distance_words(depth.off_bank_m, rules.distance_unit)
     if depth.soundings == 0:
-        return (
-            Sentence(f"No sounding was taken within {within} of this bank. The depth here is not known.", strong=True),
-            *_out_from_bank(depth, profile, rules),
+        none = (
+            "No soundings were supplied."
+            if soundings_used == 0
+            else f"No sounding was taken within {within} of this bank."
         )
+        known = "The depths are those of the model alone." if _told(depth, profile) else "The depth here is not known."
+        return (Sentence(f"{none} {known}", strong=True), *_out_from_bank(depth, profile, rules))
     return (
         _spread_sentence(depth, within, rules),
         *_out_from_bank(depth, profile, rules),
         *_reduction_sentences(depth),
     )
+
+
+def _told(depth: ReachDepth, profile: ReachProfile | None) -> bool:
+    """Tell whether any depth off the bank is known, from soundings farther out or a raster; the bank itself apart."""
+    at = depth.profile_m if profile is None else [(point.distance_m, point.depth_m) for point in profile.points]
+    return any(depth_m is not None for distance_m, depth_m in at if distance_m > 0)
 
 
 def _out_from_bank(depth: ReachDepth, profile: ReachProfile | None, rules: ComposeRules) -> tuple[Sentence, ...]:

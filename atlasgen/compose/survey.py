@@ -313,7 +313,10 @@ def _layers(survey: Survey, ground: _Ground) -> Layers:
     return Layers(
         water=survey.shoreline,
         reaches={reach.id: to_lonlat(reach.line) for reach in ground.placed.reaches},
-        isobaths=tuple(replace(i, lines=tuple(to_lonlat(line) for line in i.lines)) for i in known.isobaths),
+        isobaths=tuple(
+            replace(i, lines=tuple(map(to_lonlat, i.lines)), doubtful=tuple(map(to_lonlat, i.doubtful)))
+            for i in known.isobaths
+        ),
         bands=tuple(replace(band, area=to_lonlat(band.area)) for band in known.bands),
         sounding_lines=tuple(to_lonlat(line) for line in known.sounding_lines),
         pass_lines=tuple(to_lonlat(line) for line in known.pass_lines),

@@ -54,6 +54,6 @@ def _methods(grid: DepthGrid) -> tuple[str, ...]:
         f"than {doubt}.",
         "Humps, ridges, holes and channels were sought with the bathymetric position index (Lundblad et al. 2006), "
         f"against rings of {rings}, ledges by their slope (Horn 1981). What stands out less than {BOUNDS:g} times "
-        f"{doubt}, rests on fewer than {LEAST_SOUNDED} sounded cells or lies at the edge of the sounded water is not "
-        "told.",
+        f"{doubt}, rests on fewer than {LEAST_SOUNDED} sounded cells that do so themselves or lies at the edge of the "
+        "sounded water is not told.",
     )

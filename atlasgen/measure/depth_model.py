@@ -12,7 +12,8 @@ from atlasgen.measure.depth import build_grid, used_soundings
 from atlasgen.measure.hypsometry import hypsometry
 from atlasgen.measure.isobaths import band_edges, depth_bands, draw_isobaths, isobath_depths
 from atlasgen.measure.preparation import Prepared
-from atlasgen.measure.uncertainty import LEAST_HELD_OUT, LEAST_LINES, fit_bound, with_bound
+from atlasgen.measure.supplied import Supplied
+from atlasgen.measure.uncertainty import LEAST_HELD_OUT, LEAST_LINES, bound_against, fit_bound, with_bound
 from atlasgen.model import DepthBand, DepthGrid, Isobath, MeasureRules
 from atlasgen.model.depths import DepthBound, Hypsometry
 from atlasgen.units import DEPTH_UNIT_M, DepthUnit
@@ -30,10 +31,16 @@ class DepthModel:
     methods: tuple[str, ...] = ()
 
 
-def model_depths(sounded: Prepared, water: MultiPolygon, rules: MeasureRules) -> DepthModel:
-    """Model the depths of a lake from its prepared soundings; `water` is metric."""
+def model_depths(
+    sounded: Prepared, water: MultiPolygon, rules: MeasureRules, supplied: Supplied | None = None
+) -> DepthModel:
+    """Model the depths of a lake from its prepared soundings, or take a supplied raster's; `water` is metric."""
     used = sounded.used
     x, y, depth, line = (values[used] for values in (sounded.x_m, sounded.y_m, sounded.depth_m, sounded.line))
+    if supplied is not None and supplied.grid is not None:
+        # Depths below the water of a day that no record ties to the datum say nothing of a raster's.
+        bound = bound_against(supplied.grid, x, y, depth, line) if sounded.reduced else None
+        return _as_supplied(supplied.grid, supplied.words, bound, water, rules)
     grid = build_grid(x, y, depth, water, rules.cell_m, rules.near_sounding_m, line) if used.any() else None
     if grid is None:
         return DepthModel()
@@ -43,6 +50,20 @@ def model_depths(sounded: Prepared, water: MultiPolygon, rules: MeasureRules) ->
     drawn = drawn_model(grid, water, used_soundings(x, y, depth, water, grid.cell_m), rules)
     methods = (_grid_words(grid, sounded.reduced), _bound_words(bound, rules.depth_unit))
     return replace(drawn, bound=bound, methods=(*methods, *drawn.methods))
+
+
+def _as_supplied(
+    grid: DepthGrid, words: str, bound: DepthBound | None, water: MultiPolygon, rules: MeasureRules
+) -> DepthModel:
+    compared = "No bound of error is stated for it: too few soundings below the datum lie on it to compare."
+    if bound is not None:
+        grid, bound = with_bound(grid, water, bound)
+        compared = (
+            f"Of {bound.held_out:,} soundings, which had no part in it as far as is known, 95 of 100 agree with it to "
+            f"within {_length(bound.base_m, rules.depth_unit)}; that is the bound of every depth."
+        )
+    drawn = drawn_model(grid, water, np.empty((0, 3)), rules)
+    return replace(drawn, bound=bound, methods=(words, compared, *drawn.methods))
 
 
 def drawn_model(grid: DepthGrid, water: MultiPolygon, soundings: np.ndarray, rules: MeasureRules) -> DepthModel:

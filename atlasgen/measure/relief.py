@@ -30,7 +30,8 @@ _RING_CELLS = 2.0
 LEAST_RISE_M = 0.15
 # Ours: one cell in forty stands out by its 95 % bound through errors alone, one in six hundred by half as much again.
 BOUNDS = 1.5
-# Ours: a feature that fewer sounded cells hold is left out; one that fewer than ten hold is marked.
+# Ours: a feature is left out that fewer sounded cells hold, each of which stands out itself: what stands out only where
+# nobody sounded is the interpolation's. One that fewer than ten hold is marked.
 LEAST_SOUNDED = 5
 # Ours: between runs a bump of one run is a guess; it must stand this much higher than errors explain.
 CLEAR = 2.0
@@ -111,8 +112,8 @@ def _noise_m(one: Patch) -> float:
 
 
 def _told(one: Patch) -> bool:
-    """Leave out what too few soundings hold, and what a single run tells of unless it is very clear."""
-    return one.sounded >= LEAST_SOUNDED and (not one.one_run or one.height_m >= CLEAR * _noise_m(one))
+    """Leave out what a single run tells of, unless it is very clear."""
+    return not one.one_run or one.height_m >= CLEAR * _noise_m(one)
 
 
 def _is_long(one: Patch) -> bool:
@@ -123,12 +124,15 @@ def _closed(bed: _Bed, taken: np.ndarray) -> Iterator[Patch]:
     """Yield what is higher than what lies round it, the larger scale first; its cells are marked as taken."""
     for index, ring in reversed(list(zip(bed.indices, bed.rings, strict=True))):
         inner, outer = ring[0] / bed.grid.cell_m, ring[1] / bed.grid.cell_m
+        telling = bed.stands_out(index) & (bed.run_of >= 0)
         for row, col in _tops(bed, index, inner):
             around = _window(row, col, int(MOST_RADII * outer / 2), taken.shape)
             here = row - around[0].start, col - around[1].start
             if taken[row, col] or not _falls_away(bed, around, here, inner, outer):
                 continue
             inside = _part(index[around] >= index[row, col] / 2, here)
+            if (inside & telling[around]).sum() < LEAST_SOUNDED:
+                continue
             one = patch(bed.grid, around, inside, here, float(index[row, col]), bed.doubt_m, bed.run_of)
             if _told(one) and one.length_m <= MOST_RADII * ring[1]:
                 taken[around] |= _grown(inside, inner)

@@ -21,6 +21,7 @@ from atlasgen.measure.preparation import Prepared, prepare_soundings
 from atlasgen.measure.shore_audit import audit_shore
 from atlasgen.measure.sidescan import Bed, survey_sidescan
 from atlasgen.measure.sources import survey_sources
+from atlasgen.measure.supplied import Supplied, supplied_grid
 from atlasgen.model import (
     AuditRules,
     DepthGrid,
@@ -57,7 +58,10 @@ def measure_survey(
     survey = replace(survey, soundings=sounded.soundings)
     reasons = [(area.name, projection.to_metric(area.area)) for area in survey.not_surveyed]
     progress("modelling depth", 0, 0)
-    depths = model_depths(sounded, placed.water, rules)
+    supplied = (
+        supplied_grid(survey.depth_raster, placed.water, projection, rules) if survey.depth_raster else Supplied()
+    )
+    depths = model_depths(sounded, placed.water, rules, supplied)
     progress("measuring off every reach", 0, 0)
     used = sounded.used
     form = survey_bedform(sounded.x_m[used], sounded.y_m[used], placed, depths.grid, rules, sounded.line[used])
@@ -74,7 +78,13 @@ def measure_survey(
         reach_coverage=_reach_coverage(sounded, placed, reasons, rules),
         reach_state=states,
         methods=(*_methods(sounded, depths, rules), *form.methods, *_other_methods(sight, scanned["sonar"])),
-        problems=(*sounded.problems, *_level_problems(placed, survey.stage), *sight.problems, *said),
+        problems=(
+            *sounded.problems,
+            *supplied.problems,
+            *_level_problems(placed, survey.stage),
+            *sight.problems,
+            *said,
+        ),
         layers=layers,
         land_height=sight.shore.ground_height,
         audit=audited,

@@ -81,6 +81,25 @@ def fit_bound(
     return DepthBound(base_m, per_m, per_relief_m, per_relief_per_m, relief_within_m, lines, held_out, inside)
 
 
+def bound_against(
+    grid: DepthGrid, x: np.ndarray, y: np.ndarray, depth_m: np.ndarray, line: np.ndarray
+) -> DepthBound | None:
+    """Return the one bound of a grid that was made without these soundings, or None where too few lie on it.
+
+    Nothing tells where such a grid is better or worse, so the bound is the same everywhere: the 95th percentile of how
+    far it misses the soundings, their own noise in it.
+    """
+    error = np.abs(depth_at(grid, x, y) - depth_m)
+    known = np.isfinite(error)
+    error, lines = error[known], survey_lines(x[known], y[known], np.asarray(line)[known])
+    fold = folds_of(lines, FOLDS)
+    if len(error) < LEAST_HELD_OUT or np.unique(lines).size < LEAST_LINES:
+        return None
+    inside = sum(int((error[fold == one] <= _stretch(error[fold != one])).sum()) for one in np.unique(fold))
+    base_m = max(LEAST_BOUND_M, _stretch(error))
+    return DepthBound(base_m, 0.0, 0.0, 0.0, 0.0, np.unique(lines).size, len(error), inside / len(error))
+
+
 def with_bound(grid: DepthGrid, water: MultiPolygon, bound: DepthBound) -> tuple[DepthGrid, DepthBound]:
     """Give every known cell of a grid its bound; the bound comes back with its median over those cells."""
     distance, relief = _distance_and_relief(grid, water, bound.relief_within_m)

@@ -74,6 +74,10 @@ class MeasureRules:
     off_bank_m: float = 40.0
     near_sounding_m: float = 25.0
     cell_m: float | None = None
+    raster_shows: Literal["depth", "elevation"] | None = None
+    raster_unit: Literal["metres", "feet"] | None = None
+    full_supply_elevation_m: float | None = None
+    elevation_above: Literal["sea level", "ellipsoid"] | None = None
     zone: Zone = field(default_factory=timedelta)
     depth_unit: Literal["feet", "metres"] = "feet"
     fine_interval: float = 1.0

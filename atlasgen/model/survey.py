@@ -176,5 +176,6 @@ class Survey:
     layers: tuple[LayerFile, ...] = ()
     corrections: Mapping[str, Correction] = field(default_factory=dict)
     elevation: tuple[Raster, ...] = ()
+    depth_raster: Raster | None = None
     problems: tuple[Problem, ...] = ()
     inputs: Mapping[str, str] = field(default_factory=dict)

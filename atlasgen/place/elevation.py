@@ -21,7 +21,7 @@ from atlasgen.model.rasters import ElevationRules, Raster
 from atlasgen.model.views import ViewRules
 from atlasgen.place.geo import Projection
 from atlasgen.place.land import FINEST_CELL_M, MOST_CELLS, GroundHeight, InlandGrid, rise_share
-from atlasgen.place.rasters import MetricGrid, metric_grid, sample
+from atlasgen.place.rasters import MetricGrid, cell_size_m, metric_grid, sample
 from atlasgen.units import DEPTH_UNIT_M
 
 if TYPE_CHECKING:
@@ -164,7 +164,7 @@ def _outline(
     bounds = (inland.x0_m, inland.y0_m, east, north)
     # Sight lines are followed in steps of the inland grid's cells: twice as fine is fine enough.
     cell_m = max(
-        min(_cell_m(above.raster, projection) for above in used) / 2,
+        min(cell_size_m(above.raster, projection) for above in used) / 2,
         FINEST_CELL_M / 2,
         float(np.sqrt((east - inland.x0_m) * (north - inland.y0_m) / MOST_CELLS)),
     )
@@ -176,18 +176,6 @@ def _outline(
         x, y = np.meshgrid(*(bounds[axis] + cell_m * np.arange(height.shape[1 - axis]) for axis in (0, 1)))
         height = height + rules.growth_m * np.maximum(rise_share(inland.at(x, y), rules), 0.0)
     return MetricGrid(height.astype(np.float32), bounds[0], bounds[1], cell_m)
-
-
-def _cell_m(raster: Raster, projection: Projection) -> float:
-    """Side of a raster's cell in metres, measured in its middle on the lake's map."""
-    from pyproj import Transformer
-
-    a, b, c, d, e, f = raster.transform
-    rows, columns = raster.values.shape
-    column, row = np.array([0.0, 1.0, 0.0]) + columns / 2, np.array([0.0, 0.0, 1.0]) + rows / 2
-    to_map = Transformer.from_crs(raster.crs, projection.crs_text, always_xy=True)
-    x, y = to_map.transform(a * column + b * row + c, d * column + e * row + f)
-    return float(np.sqrt(abs((x[1] - x[0]) * (y[2] - y[0]) - (x[2] - x[0]) * (y[1] - y[0]))))
 
 
 def _words(

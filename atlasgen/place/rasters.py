@@ -38,6 +38,15 @@ def _cells(raster: Raster, projection: Projection, x_m: np.ndarray, y_m: np.ndar
         return (e * east - b * north) / size - 0.5, (a * north - d * east) / size - 0.5
 
 
+def cell_size_m(raster: Raster, projection: Projection) -> float:
+    """Side of a raster's cell in metres, measured in its middle on the lake's map."""
+    a, b, c, d, e, f = raster.transform
+    rows, columns = raster.values.shape
+    column, row = np.array([0.0, 1.0, 0.0]) + columns / 2, np.array([0.0, 0.0, 1.0]) + rows / 2
+    x, y = _into(raster.crs, projection.crs_text).transform(a * column + b * row + c, d * column + e * row + f)
+    return float(np.sqrt(abs((x[1] - x[0]) * (y[2] - y[0]) - (x[2] - x[0]) * (y[1] - y[0]))))
+
+
 def bilinear(values: np.ndarray, column: np.ndarray, row: np.ndarray) -> np.ndarray:
     """Read `values` (rows, columns) at places counted in cells from the middle of the first one.
 

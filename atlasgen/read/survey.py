@@ -18,7 +18,7 @@ from atlasgen.read.corrections import read_corrections
 from atlasgen.read.history import files_of, read_history
 from atlasgen.read.passes import read_passes
 from atlasgen.read.photos import PhotoJob, list_photos, read_job
-from atlasgen.read.rasters import Bounds, read_rasters, widened
+from atlasgen.read.rasters import Bounds, read_raster, read_rasters, widened
 from atlasgen.read.soundings import read_soundings
 from atlasgen.read.stage import read_stage
 from atlasgen.read.tracks import read_tracks
@@ -87,7 +87,10 @@ def read_survey(folder: Path, rules: ReadRules, executor: Executor, progress: Pr
     reader = _Reader(folder, rules)
     shoreline = _read_shoreline(reader)
     photos = _read_photos(reader, executor, progress)
-    parts = _read_tables(reader, progress) | {"elevation": _read_elevations(reader, shoreline.bounds)}
+    parts = _read_tables(reader, progress) | {
+        "elevation": _read_elevations(reader, shoreline.bounds),
+        "depth_raster": _read_depth_raster(reader, shoreline.bounds),
+    }
     corrections, unused = match_corrections(parts.pop("corrections"), photos)
     return Survey(
         photos=photos,
@@ -166,6 +169,17 @@ def _read_tables(reader: _Reader, progress: Progress) -> dict[str, Any]:
 
 def _read_elevations(reader: _Reader, lake: Bounds) -> tuple[Raster, ...]:
     return reader.optional("elevation", lambda files: read_rasters(files, widened(lake, _LAND_M)), ())
+
+
+def _read_depth_raster(reader: _Reader, lake: Bounds) -> Raster | None:
+    def read(files: Named) -> tuple[Raster, list[Problem]]:
+        if len(files) > 1:
+            names = ", ".join(name for _, name in files)
+            step = "Join them, or name the right one in survey.toml under [files] depth_raster."
+            raise InputFault("depth_raster", names, "one file", step)
+        return read_raster(*files[0], around=lake)
+
+    return reader.optional("depth_raster", read, None)
 
 
 def _read_layers(reader: _Reader) -> tuple[LayerFile, ...]:

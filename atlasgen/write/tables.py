@@ -14,7 +14,7 @@ from typing import Any
 
 from atlasgen.compose.pages import photos_of_reaches
 from atlasgen.measure.adding import PER_METRE, shared_out
-from atlasgen.model import Atlas, Known, Measured, Note, Page, Photo, Reach, ShoreState, Tile, Views
+from atlasgen.model import Atlas, Isobath, Known, Measured, Note, Page, Photo, Reach, ShoreState, Tile, Views
 from atlasgen.write.gis_layers import seen_layers
 from atlasgen.write.measured import measured_document, measured_layers
 
@@ -289,22 +289,36 @@ def write_geopackage(atlas: Atlas, path: Path) -> None:
 
 
 def _gpkg_layers(atlas: Atlas) -> dict[str, tuple[list[dict], list]]:
-    from shapely import MultiLineString, Point
+    from shapely import Point
 
     document, layers = atlas_document(atlas), atlas.layers
     stations = [{key: _flat(value) for key, value in photo.items()} for photo in document["photos"]]
     reaches = [{key: _flat(value) for key, value in reach.items()} for reach in document["reaches"]]
     tiles = [{key: _flat(value) for key, value in tile.items()} for tile in document["tiles"]]
-    isobaths = [{"depth_m": round(i.depth_m, 4), "label": i.label, "major": i.major} for i in layers.isobaths]
+    isobaths, isobath_lines = _isobath_rows(layers.isobaths)
     return {
         "stations": (stations, [Point(photo.lonlat) for photo in atlas.placed.photos]),
         "reaches": (reaches, [layers.reaches[reach.id] for reach in atlas.placed.reaches]),
         "tiles": (tiles, [tile.area for tile in atlas.placed.tiles]),
-        "isobaths": (isobaths, [MultiLineString(list(i.lines)) for i in layers.isobaths]),
+        "isobaths": (isobaths, isobath_lines),
         "not_surveyed": ([{"reason": a.name} for a in layers.not_surveyed], [a.area for a in layers.not_surveyed]),
         **seen_layers(atlas),
         **measured_layers(atlas),
     }
+
+
+def _isobath_rows(isobaths: Iterable[Isobath]) -> tuple[list[dict], list]:
+    """One row for the sure parts of a line and one for the doubtful ones, where it has any, and their shapes."""
+    from shapely import MultiLineString
+
+    rows, shapes = [], []
+    for isobath in isobaths:
+        facts = {"depth_m": round(isobath.depth_m, 4), "label": isobath.label, "major": isobath.major}
+        for lines, doubtful in ((isobath.lines, False), (isobath.doubtful, True)):
+            if lines:
+                rows.append(facts | {"doubtful": doubtful})
+                shapes.append(MultiLineString(list(lines)))
+    return rows, shapes
 
 
 def _flat(value: Any) -> Any:

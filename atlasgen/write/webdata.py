@@ -72,6 +72,7 @@ def _ground(atlas: Atlas, origin: tuple[int, int]) -> dict[str, Any]:
                 "label": isobath.label,
                 "major": isobath.major,
                 "lines": [packed for line in isobath.lines for packed in pack_lines(line, origin)],
+                "doubtful": [packed for line in isobath.doubtful for packed in pack_lines(line, origin)],
             }
             for isobath in layers.isobaths
         ],

@@ -79,15 +79,21 @@
   }
 
   function isobaths(major) {
-    const lines = function () {
-      return flat(ATLAS.isobaths.filter(function (isobath) { return isobath.major === major; }).map(lake.isobathLines));
+    const of = function (part) {
+      return function () {
+        return flat(ATLAS.isobaths.filter(function (isobath) { return isobath.major === major; }).map(part));
+      };
     };
-    line(lines, function (view) {
+    const look = function (view, dash) {
+      const ink = function (weight, opacity) { return pen(lake.colour("deep"), weight, { opacity: opacity, dashArray: dash }); };
       if (view === "sure") return null;
-      if (view === "there") return major && distance !== "far" ? pen(lake.colour("deep"), 0.8, { opacity: 0.3 }) : null;
-      if (distance === "far") return major ? pen(lake.colour("deep"), 0.8, { opacity: 0.75 }) : null;
-      return pen(lake.colour("deep"), major ? 1.5 : 0.8, { opacity: major ? 0.9 : distance === "close" ? 0.6 : 0.35 });
-    });
+      if (view === "there") return major && distance !== "far" ? ink(0.8, 0.3) : null;
+      if (distance === "far") return major ? ink(0.8, 0.75) : null;
+      return ink(major ? 1.5 : 0.8, major ? 0.9 : distance === "close" ? 0.6 : 0.35);
+    };
+    line(of(lake.isobathLines), function (view) { return look(view, null); });
+    // Where its depth is in doubt the line is broken, as on paper.
+    line(of(function (isobath) { return lake.lines(isobath.doubtful); }), function (view) { return look(view, "6 4"); });
   }
 
   function grid() {

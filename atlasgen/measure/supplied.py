@@ -1,0 +1,178 @@
+"""A depth raster that the crew supplies, in the place of the model: what its values mean, and whether that can be told.
+
+Bed elevations must not be taken for depths. What a raster holds is told by its values against the shoreline: at the
+bank the water has no depth, and away from it the bed lies deeper. Depths are about zero at the bank and grow inward,
+heights against the water are about zero and fall, elevations are about the full supply elevation and fall. Where the
+crew's word or exactly one of these readings fits, the raster is used; where two do or none does, that is said.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from shapely import MultiPolygon
+
+from atlasgen.errors import fault_text
+from atlasgen.measure.gridding import FINEST_CELL_M, fit_cell, raster_polygon
+from atlasgen.model import DepthGrid, MeasureRules, Problem
+from atlasgen.model.rasters import Raster
+from atlasgen.place.geo import Projection
+from atlasgen.place.rasters import cell_size_m, metric_grid
+from atlasgen.units import DEPTH_UNIT_M
+
+# Ours. Cells of the bank are those that a bank passes within so many cells of; a raster of the lake is about zero deep
+# there, steep banks and coarse cells allowed for; and hardly any of it stands above the water.
+_BANK_CELLS = 2.0
+_BANK_DEPTH_M, _BANK_SHARE = 2.0, 0.4
+_ABOVE_WATER_M, _MOST_ABOVE = 1.0, 0.02
+_USE = "It is not used."
+_STATE = f"State depth.raster_shows in survey.toml. {_USE}"
+
+
+@dataclass(frozen=True, slots=True)
+class Supplied:
+    """The grid that a raster gives, None where it cannot be used; `words` say how it was read."""
+
+    grid: DepthGrid | None = None
+    words: str = ""
+    problems: tuple[Problem, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Reading:
+    """One way to read the values: depth = `sign` times the value + `at_zero_m`."""
+
+    shows: str
+    words: str
+    sign: float
+    at_zero_m: float
+
+    def depth_m(self, values_m: np.ndarray) -> np.ndarray:
+        return self.sign * values_m + self.at_zero_m
+
+
+def supplied_grid(raster: Raster, water: MultiPolygon, projection: Projection, rules: MeasureRules) -> Supplied:
+    """Lay a supplied raster over the metric `water` as depths below the datum.
+
+    Its cells count as sounded: their distance to a sounding is zero. Nothing is stated where it holds nothing.
+    """
+    unit_m, fault = _unit_m(raster, rules)
+    if unit_m is None:
+        return _refused(raster, *fault)
+    values = _laid_out(raster, water, projection)
+    values.depth_m[:] *= unit_m
+    if np.isnan(values.depth_m).all():
+        return _refused(raster, "it holds no value in the water", "a raster of this lake", _USE)
+    reading, fault = _meaning(raster, values, water, rules)
+    if reading is None:
+        return _refused(raster, *fault)
+    known = np.isfinite(values.depth_m)
+    grid = DepthGrid(
+        reading.depth_m(values.depth_m),
+        np.where(known, 0.0, np.inf),
+        values.x0_m,
+        values.y0_m,
+        values.cell_m,
+        0.0,
+    )
+    thinned = (
+        f", {raster.thinned} by {raster.thinned} cells of the file averaged into one" if raster.thinned > 1 else ""
+    )
+    words = (
+        f"The depths are those of the supplied raster {raster.file}, read as {reading.words}, in cells of "
+        f"{grid.cell_m:g} m{thinned}. They take the place of a model of the soundings."
+    )
+    return Supplied(grid, words)
+
+
+def _unit_m(raster: Raster, rules: MeasureRules) -> tuple[float | None, tuple[str, str, str]]:
+    stated = DEPTH_UNIT_M[rules.raster_unit] if rules.raster_unit else None
+    if stated and raster.unit_m and abs(raster.unit_m / stated - 1) > 1e-3:
+        found = f"the file's unit is {raster.unit!r}, survey.toml says depth.raster_unit is {rules.raster_unit!r}"
+        return None, (found, "one and the same", f"Mend the one that is wrong. {_USE}")
+    found = f"unit {raster.unit!r}" if raster.unit else "its unit is not said"
+    return raster.unit_m or stated, (found, "metres or feet", f"State depth.raster_unit in survey.toml. {_USE}")
+
+
+def _laid_out(raster: Raster, water: MultiPolygon, projection: Projection) -> DepthGrid:
+    """Return the raster's own values in the water, on the lake's map; the land is not known."""
+    west, south, east, north = water.bounds
+    # To half a metre, as the model's cells are.
+    cell_m = max(FINEST_CELL_M, float(np.ceil(2 * cell_size_m(raster, projection) - 1e-6)) / 2)
+    cell_m = fit_cell(cell_m, east - west, north - south)
+    x0_m, y0_m = ((np.floor(low / cell_m) + 0.5) * cell_m for low in (west, south))
+    laid = metric_grid(raster, projection, (x0_m, y0_m, east, north), cell_m)
+    values = laid.values.astype(np.float64)
+    values[~raster_polygon(water, x0_m, y0_m, cell_m, values.shape)] = np.nan
+    return DepthGrid(values, np.empty(0), float(x0_m), float(y0_m), cell_m, 0.0)
+
+
+def _meaning(
+    raster: Raster, values: DepthGrid, water: MultiPolygon, rules: MeasureRules
+) -> tuple[_Reading | None, tuple[str, str, str]]:
+    """Tell the one reading that fits; None, and what was found, where none or more than one does."""
+    inside = values.depth_m[np.isfinite(values.depth_m)]
+    at_bank = _at_bank(values, water)
+    seen = f"values from {inside.min():.1f} to {inside.max():.1f} m, {np.median(at_bank):.1f} m at the bank (median)"
+    if _is_elevation(raster, rules) and rules.full_supply_elevation_m is None:
+        step = f"Set it in survey.toml. {_USE}"
+        return None, (f"bed elevations, {seen}", "level.elevation_m, the water's elevation at full supply level", step)
+    if raster.vertical and _counted_otherwise(raster, rules):
+        found = f"heights above {raster.vertical!r}, but the water's elevation is given above {rules.elevation_above}"
+        return None, (found, "both above the same thing", f"Convert one of them. {_USE}")
+    fitting = [one for one in _readings(raster, rules) if _fits(one.depth_m(inside), one.depth_m(at_bank))]
+    if len(fitting) == 1:
+        return fitting[0], ("", "", "")
+    if fitting:
+        both = " or ".join(one.words for one in fitting)
+        return None, (f"{seen}: may be {both}", "a raster that can be read in one way", _STATE)
+    elevation = f"{rules.full_supply_elevation_m:g} m" if rules.full_supply_elevation_m is not None else "not stated"
+    expected = f"depths (0 at the bank) or elevations (full supply elevation at the bank: {elevation})"
+    return None, (seen, expected, f"Check unit, sign and level.elevation_m. {_USE}")
+
+
+def _is_elevation(raster: Raster, rules: MeasureRules) -> bool:
+    """Whether the crew or, where they are silent, the file's vertical datum says so."""
+    return rules.raster_shows == "elevation" or (rules.raster_shows is None and raster.vertical is not None)
+
+
+def _counted_otherwise(raster: Raster, rules: MeasureRules) -> bool:
+    told = "ellipsoid" if "ellips" in (raster.vertical or "").casefold() else "sea level"
+    return _is_elevation(raster, rules) and rules.elevation_above not in (None, told)
+
+
+def _readings(raster: Raster, rules: MeasureRules) -> list[_Reading]:
+    """Return the ways to read the values that crew and file leave open, those of one outcome once."""
+    full_m, readings = rules.full_supply_elevation_m, []
+    if not _is_elevation(raster, rules):
+        readings.append(_Reading("depth", "depths below the datum", 1.0, 0.0))
+        readings.append(_Reading("depth", "heights against the datum, negative below it", -1.0, 0.0))
+    if rules.raster_shows != "depth" and full_m is not None and (full_m != 0.0 or not readings):
+        readings.append(_Reading("elevation", f"bed elevations, the datum being at {full_m:g} m", -1.0, full_m))
+    return readings
+
+
+def _fits(depth_m: np.ndarray, at_bank_m: np.ndarray) -> bool:
+    deep, bank = float(np.percentile(depth_m, 95)), float(np.median(at_bank_m))
+    dry = float((depth_m < -_ABOVE_WATER_M).mean())
+    # The bank is the shallow side, even where a wrong datum would make the whole lake deep.
+    return dry <= _MOST_ABOVE and abs(bank) <= max(_BANK_DEPTH_M, _BANK_SHARE * deep) and deep > max(bank, 0.0)
+
+
+def _at_bank(values: DepthGrid, water: MultiPolygon) -> np.ndarray:
+    """Return the values nearest to the bank."""
+    from scipy.ndimage import distance_transform_edt
+
+    known = np.isfinite(values.depth_m)
+    corner = values.x0_m - values.cell_m, values.y0_m - values.cell_m
+    rows, cols = known.shape
+    wet = raster_polygon(water, *corner, values.cell_m, (rows + 2, cols + 2))
+    away = distance_transform_edt(wet)[1:-1, 1:-1]
+    near = known & (away <= max(_BANK_CELLS, float(away[known].min())))
+    return values.depth_m[near]
+
+
+def _refused(raster: Raster, found: str, expected: str, step: str) -> Supplied:
+    text = fault_text(raster.file, found, expected, step)
+    return Supplied(problems=(Problem(raster.file, "unusable", text, "fault"),))
