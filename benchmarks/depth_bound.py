@@ -1,6 +1,6 @@
 """How honest the bound of a depth is: `python benchmarks/depth_bound.py [FOLDER ...]`.
 
-Each fifth of a lake's survey lines in turn is kept from everything: model and bound are made of the other lines, and
+Each tenth of a lake's survey lines in turn is kept from everything: model and bound are made of the other lines, and
 the kept soundings are set against both. Printed are, for the demo and for every lake of the folders given: survey
 lines, soundings tried, the share of them inside the bound (asked for: 95 %), the median bound at them, and the RMS
 error of the model beside that of a plain linear interpolation (scipy's LinearNDInterpolator, no shoreline, no cell
@@ -8,8 +8,8 @@ medians) at the same places.
 
 A lake is a subfolder with a table of soundings (CSV; columns lon or x, lat or y, depth, depth_m or z; rows whose status
 column says V are left out; a column `file` tells the lines) and, if there is one, a shoreline (GeoJSON, degrees).
-Without a shoreline the water is the soundings' hull and 20 m more, so that its bank is a guess and counts against the
-model.
+Without a shoreline the water is the soundings' hull and 300 m more: a bank that nobody knows must not count as depth
+zero beside the soundings.
 """
 
 from __future__ import annotations
@@ -41,7 +41,7 @@ from atlasgen.read.survey import read_survey
 from atlasgen.units import FOOT_M
 
 DEMO = Path(__file__).resolve().parents[1] / "demo_photos"
-PARTS, RELIEF_WITHIN_M, HULL_M = 5, 25.0, 20.0
+PARTS, RELIEF_WITHIN_M, HULL_M = 10, 25.0, 300.0
 _LON, _LAT, _DEPTH = ("lon", "x"), ("lat", "y"), ("depth_m", "depth", "z")
 
 
@@ -62,11 +62,19 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
     parser.add_argument("folders", nargs="*", type=Path, help="folders whose subfolders are lakes")
     parser.add_argument("--feet", nargs="*", default=[], help="names of the lakes whose depths are in feet")
+    parser.add_argument(
+        "--deepest",
+        nargs="*",
+        default=[],
+        metavar="LAKE=METRES",
+        help="leave out what is deeper than that",
+    )
     options = parser.parse_args()
+    deepest = {name: float(metres) for name, metres in (pair.split("=") for pair in options.deepest)}
     print("lake                  lines  held out  inside  median bound m  RMS model m  RMS linear m")
     print(row(demo()), flush=True)
     for folder in options.folders:
-        for lake in lakes(folder, options.feet):
+        for lake in lakes(folder, options.feet, deepest):
             print(row(lake), flush=True)
 
 
@@ -81,12 +89,14 @@ def demo() -> Lake:
     return _lake("demo", placed.water, ready)
 
 
-def lakes(folder: Path, in_feet: list[str]) -> Iterator[Lake]:
+def lakes(folder: Path, in_feet: list[str], deepest: dict[str, float]) -> Iterator[Lake]:
     """Read every subfolder that holds a table of soundings."""
     for place in sorted(path for path in folder.iterdir() if path.is_dir()):
         tables = [table for path in sorted(place.glob("*.csv")) if (table := _table(path)) is not None]
         if tables:
-            yield _real(place, tables[0], FOOT_M if place.name in in_feet else 1.0)
+            unit_m = FOOT_M if place.name in in_feet else 1.0
+            table = tables[0][tables[0].depth * unit_m <= deepest.get(place.name, np.inf)]
+            yield _real(place, table, unit_m)
 
 
 def _table(path: Path) -> pd.DataFrame | None:
@@ -130,7 +140,7 @@ def _lake(name: str, water: MultiPolygon, ready: Prepared) -> Lake:
 
 
 def row(lake: Lake) -> str:
-    """Try every fifth of the lines and put the figures in one line."""
+    """Try every tenth of the lines and put the figures in one line."""
     lines = survey_lines(lake.x, lake.y, lake.line)
     whole = build_grid(lake.x, lake.y, lake.depth_m, lake.water, None, RELIEF_WITHIN_M, lake.line)
     fold = folds_of(lines, PARTS)

@@ -247,8 +247,9 @@ def test_the_elevations_are_those_of_a_crew():
     assert (SURVEY / "elevation.tif").stat().st_size < 1e6
 
 
-def test_a_retagged_photo_is_the_photo_rendered_with_those_tags(tmp_path):
+def test_a_retagged_photo_is_the_photo_rendered_with_those_tags(tmp_path, monkeypatch):
     """Saved with one caption and retagged with another, a picture is byte for byte what saving it so gives."""
+    monkeypatch.syspath_prepend(CHECKOUT)
     from demo_photos.make import troubles
     from demo_photos.make.cameras import DRONE, Shot
 

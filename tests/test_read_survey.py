@@ -5,8 +5,11 @@ from __future__ import annotations
 import json
 from concurrent.futures import ThreadPoolExecutor
 
+import numpy as np
 import pytest
+import rasterio
 from PIL import Image
+from raster_files import raster_file
 
 from atlasgen.config import Settings
 from atlasgen.errors import InputFault, MissingInput
@@ -86,3 +89,31 @@ def test_zone_reaches_the_readers(folder):
     (folder / "stage.csv").write_text("date,stage_m\n2026-01-01T12:00,-1\n2026-01-02T12:00,-2\n")
     survey = read(folder, survey={"title": "A", "edition": "1", "time_zone": "UTC+02:00"})
     assert survey.stage.time_s[0] == 1767261600
+
+
+def depth_raster(folder, name: str) -> None:
+    """Write a raster of 3 m deep water over the square, in metres."""
+    west_to_east = rasterio.Affine(0.001, 0, 0.0, 0, -0.001, 0.01)
+    values = np.full((10, 10), 3, np.float32)
+    raster_file(folder / name, values, crs="EPSG:4326", transform=west_to_east, units=("metre",))
+
+
+def test_a_depth_raster_is_read_under_its_own_key(folder):
+    """Its values stay as they are: what they mean is told later."""
+    depth_raster(folder, "depth_raster.tif")
+    survey = read(folder)
+    assert survey.depth_raster.file == "depth_raster.tif"
+    assert survey.depth_raster.unit_m == 1.0
+    assert np.unique(survey.depth_raster.values).tolist() == [3.0]
+    assert "depth_raster.tif" in survey.inputs
+    assert read(folder, files={"depth_raster": ["bed.tif"]}).depth_raster is None
+
+
+def test_of_two_depth_rasters_none_is_used(folder):
+    """Which of them is meant is the crew's to say."""
+    depth_raster(folder, "depth_raster_1.tif")
+    depth_raster(folder, "depth_raster_2.tif")
+    survey = read(folder)
+    assert survey.depth_raster is None
+    (fault,) = [problem for problem in survey.problems if problem.level == "fault"]
+    assert "depth_raster_1.tif, depth_raster_2.tif. Expected one file. Join them" in fault.message

@@ -157,3 +157,13 @@ def test_views_cost_little():
     for reach in sent["reaches"]:
         del reach["shownBy"]
     assert (whole - len(script_text("ATLAS", sent))) / len(sent["photos"]) < 500
+
+
+def test_doubtful_parts_of_a_depth_line_are_told_apart(atlas, data):
+    """What is drawn broken is packed beside what is drawn whole; together they are the line."""
+    first, *others = atlas.layers.isobaths
+    broken = replace(first, lines=first.lines[1:], doubtful=first.lines[:1])
+    told = map_data(replace(atlas, layers=replace(atlas.layers, isobaths=(broken, *others))))["isobaths"][0]
+    whole = data["isobaths"][0]
+    assert (told["doubtful"] + told["lines"], told["doubtful"] == []) == (whole["lines"], False)
+    assert whole["doubtful"] == []

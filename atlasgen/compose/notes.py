@@ -56,6 +56,8 @@ def page_notes(
 
 def _how_well(reach: Reach, known: Known, rules: ComposeRules) -> tuple[Sentence, ...]:
     sounded = coverage_sentences(known.reach_coverage.get(reach.id), rules)
+    if known.soundings_used == 0 and known.grid is not None:
+        sounded = (Sentence("No soundings were supplied; how the supplied depths were surveyed is not recorded here."),)
     return (*sounded, *sonar_sentences(known.sonar, known.reach_sonar.get(reach.id), rules))
 
 
@@ -77,17 +79,16 @@ def depth_sentences(
     depth: ReachDepth | None, soundings_used: int, rules: ComposeRules, profile: ReachProfile | None = None
 ) -> tuple[Sentence, ...]:
     """Say what the soundings off one reach give, and what they do not."""
-    if depth is None or (soundings_used == 0 and not _told(depth, profile)):
-        return (Sentence("No soundings were supplied. The depth here is not known.", strong=True),)
+    if soundings_used == 0 or depth is None:
+        told = _told(depth, profile)
+        known = "The depths are those of the supplied raster." if told else "The depth here is not known."
+        none = Sentence(f"No soundings were supplied. {known}", strong=True)
+        return (none, *_out_from_bank(depth, profile, rules)) if told else (none,)
     within = distance_words(depth.off_bank_m, rules.distance_unit)
     if depth.soundings == 0:
-        none = (
-            "No soundings were supplied."
-            if soundings_used == 0
-            else f"No sounding was taken within {within} of this bank."
-        )
         known = "The depths are those of the model alone." if _told(depth, profile) else "The depth here is not known."
-        return (Sentence(f"{none} {known}", strong=True), *_out_from_bank(depth, profile, rules))
+        none = Sentence(f"No sounding was taken within {within} of this bank. {known}", strong=True)
+        return (none, *_out_from_bank(depth, profile, rules))
     return (
         _spread_sentence(depth, within, rules),
         *_out_from_bank(depth, profile, rules),
@@ -95,14 +96,18 @@ def depth_sentences(
     )
 
 
-def _told(depth: ReachDepth, profile: ReachProfile | None) -> bool:
+def _told(depth: ReachDepth | None, profile: ReachProfile | None) -> bool:
     """Tell whether any depth off the bank is known, from soundings farther out or a raster; the bank itself apart."""
-    at = depth.profile_m if profile is None else [(point.distance_m, point.depth_m) for point in profile.points]
+    at = depth.profile_m if depth else ()
+    if profile is not None:
+        at = tuple((point.distance_m, point.depth_m) for point in profile.points)
     return any(depth_m is not None for distance_m, depth_m in at if distance_m > 0)
 
 
-def _out_from_bank(depth: ReachDepth, profile: ReachProfile | None, rules: ComposeRules) -> tuple[Sentence, ...]:
-    return _profile_sentences(depth, rules) if profile is None else profile_sentences(profile, rules)
+def _out_from_bank(depth: ReachDepth | None, profile: ReachProfile | None, rules: ComposeRules) -> tuple[Sentence, ...]:
+    if profile is not None:
+        return profile_sentences(profile, rules)
+    return _profile_sentences(depth, rules) if depth else ()
 
 
 def _spread_sentence(depth: ReachDepth, within: str, rules: ComposeRules) -> Sentence:

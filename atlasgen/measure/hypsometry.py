@@ -57,7 +57,9 @@ def hypsometry(grid: DepthGrid, water: MultiPolygon, unit: DepthUnit) -> Hypsome
     below = np.r_[np.cumsum(slices[::-1])[::-1], 0.0]
     length_m = float(shapely.length(shapely.boundary(water)))
     return Hypsometry(
-        rows=tuple(StageWater(-float(d), float(a), float(v)) for d, a, v in zip(levels, areas, below, strict=True)),
+        rows=tuple(
+            StageWater(0.0 - float(d), float(a), float(v)) for d, a, v in zip(levels, areas, below, strict=True)
+        ),
         lake_m2=water.area,
         modelled_m2=float(areas[0]),
         unmodelled_m2=water.area - float(areas[0]),

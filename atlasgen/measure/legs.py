@@ -25,7 +25,7 @@ def survey_lines(x: np.ndarray, y: np.ndarray, line: np.ndarray) -> np.ndarray:
         if run.size:
             number[run] = first + _pieces(x[run], y[run])
             first = int(number[run[-1]]) + 1
-    return _without_turns(x, y, number)
+    return _without_turns(x, y, number, line)
 
 
 def folds_of(lines: np.ndarray, most: int) -> np.ndarray:
@@ -54,10 +54,11 @@ def _corners(x: np.ndarray, y: np.ndarray) -> np.ndarray:
     return kept[1:-1, 2][turn > np.radians(TURN_DEG)].astype(np.int64)
 
 
-def _without_turns(x: np.ndarray, y: np.ndarray, number: np.ndarray) -> np.ndarray:
+def _without_turns(x: np.ndarray, y: np.ndarray, number: np.ndarray, line: np.ndarray) -> np.ndarray:
     if number.size == 0:
         return number
-    step = np.hypot(np.diff(x), np.diff(y)) * (np.diff(number) == 0)
+    # The way to a piece counts as part of it, else a sounding far from all others would be a turn.
+    step = np.hypot(np.diff(x), np.diff(y)) * (np.diff(line) == 0)
     length = np.bincount(number[1:], weights=step, minlength=number[-1] + 1)
     by_length = np.sort(length)
     half = np.searchsorted(np.cumsum(by_length), by_length.sum() / 2)

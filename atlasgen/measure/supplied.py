@@ -8,7 +8,7 @@ crew's word or exactly one of these readings fits, the raster is used; where two
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from shapely import MultiPolygon
@@ -67,21 +67,10 @@ def supplied_grid(raster: Raster, water: MultiPolygon, projection: Projection, r
     reading, fault = _meaning(raster, values, water, rules)
     if reading is None:
         return _refused(raster, *fault)
-    known = np.isfinite(values.depth_m)
-    grid = DepthGrid(
-        reading.depth_m(values.depth_m),
-        np.where(known, 0.0, np.inf),
-        values.x0_m,
-        values.y0_m,
-        values.cell_m,
-        0.0,
-    )
-    thinned = (
-        f", {raster.thinned} by {raster.thinned} cells of the file averaged into one" if raster.thinned > 1 else ""
-    )
+    grid = replace(values, depth_m=reading.depth_m(values.depth_m), distance_m=_to_known(values))
     words = (
         f"The depths are those of the supplied raster {raster.file}, read as {reading.words}, in cells of "
-        f"{grid.cell_m:g} m{thinned}. They take the place of a model of the soundings."
+        f"{grid.cell_m:g} m. They take the place of a model of the soundings."
     )
     return Supplied(grid, words)
 
@@ -106,6 +95,13 @@ def _laid_out(raster: Raster, water: MultiPolygon, projection: Projection) -> De
     values = laid.values.astype(np.float64)
     values[~raster_polygon(water, x0_m, y0_m, cell_m, values.shape)] = np.nan
     return DepthGrid(values, np.empty(0), float(x0_m), float(y0_m), cell_m, 0.0)
+
+
+def _to_known(values: DepthGrid) -> np.ndarray:
+    """Distance from each cell to the nearest that holds a value, metres; zero in those that do."""
+    from scipy.ndimage import distance_transform_edt
+
+    return distance_transform_edt(np.isnan(values.depth_m)) * values.cell_m
 
 
 def _meaning(

@@ -58,9 +58,8 @@ def measure_survey(
     survey = replace(survey, soundings=sounded.soundings)
     reasons = [(area.name, projection.to_metric(area.area)) for area in survey.not_surveyed]
     progress("modelling depth", 0, 0)
-    supplied = (
-        supplied_grid(survey.depth_raster, placed.water, projection, rules) if survey.depth_raster else Supplied()
-    )
+    raster = survey.depth_raster
+    supplied = supplied_grid(raster, placed.water, projection, rules) if raster else Supplied()
     depths = model_depths(sounded, placed.water, rules, supplied)
     progress("measuring off every reach", 0, 0)
     used = sounded.used
