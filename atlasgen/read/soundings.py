@@ -181,7 +181,7 @@ def _runs(piece: _Piece) -> np.ndarray:
 def _read_one(path: Path, name: str, rules: _Rules) -> _Piece:
     suffix = path.suffix.lower()
     if suffix in _RASTER_SUFFIXES:
-        raise InputFault(name, "is a raster", "soundings as points", "Export its cells as CSV: lon, lat, depth.")
+        raise InputFault(name, "is a raster", "soundings as points", "Name it depth_raster.tif, or export a CSV.")
     if is_nmea(path):
         return _from_nmea(path, name, rules)
     if suffix in _VECTOR_SUFFIXES:
