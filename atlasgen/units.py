@@ -23,6 +23,8 @@ _OFFSET = re.compile(r"^UTC(?:([+-])(\d{1,2}):?([0-5]\d)?)?$")
 DepthUnit = Literal["feet", "metres"]
 DistanceUnit = Literal["metric", "imperial"]
 
+# As it stands behind a number.
+DEPTH_SHORT = {"feet": "ft", "metres": "m"}
 DEPTH_UNIT_M = {"metres": 1.0, "feet": FOOT_M, "fathoms": FATHOM_M}
 _POINTS = (
     "north",
@@ -64,7 +66,7 @@ def depth_words(depth_m: float, unit: DepthUnit) -> str:
 
 def rise_words(height_m: float, unit: DepthUnit) -> str:
     """Height of a step in the bed or a bound of depth, one decimal: `3.4 ft`, `1.0 m`."""
-    return f"{height_m / DEPTH_UNIT_M[unit]:.1f} {'ft' if unit == 'feet' else 'm'}"
+    return f"{height_m / DEPTH_UNIT_M[unit]:.1f} {DEPTH_SHORT[unit]}"
 
 
 def level_words(stage_m: float, unit: DepthUnit) -> str:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from types import SimpleNamespace
 
-from atlasgen.model import Drawing, Sentence
+from atlasgen.model import Atlas, Drawing, Sentence
 from atlasgen.model.chapters import Cell, Chapter, Column, Paragraph, Table
-from atlasgen.write.book_chapters import chapter_drawings, chapters_data
+from atlasgen.write.book_chapters import chapters_data
 
 
 class Plain:
@@ -28,7 +28,7 @@ def test_blocks_keep_their_order_and_drawings_their_names() -> None:
     (data,) = chapters_data(SimpleNamespace(chapters=(chapter(),)), Plain())
     assert [block["kind"] for block in data["blocks"]] == ["paragraph", "drawing", "table", "drawing"]
     assert [block.get("name") for block in data["blocks"]][1::2] == ["chapter-relief-1", "chapter-relief-2"]
-    drawings = chapter_drawings(SimpleNamespace(chapters=(chapter(),)))
+    drawings = Atlas.chapter_drawings(SimpleNamespace(chapters=(chapter(),)))
     assert {name: drawing.alt for name, drawing in drawings.items()} == {
         "chapter-relief-1": "drawing 1",
         "chapter-relief-2": "drawing 2",

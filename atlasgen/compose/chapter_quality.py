@@ -9,10 +9,9 @@ from atlasgen.compose.histogram import histogram
 from atlasgen.model import ComposeRules, Drawing, Known, Page, Placed, Sentence
 from atlasgen.model.chapters import Cell, Chapter, Column, Paragraph, Table
 from atlasgen.model.quality import Cleaning, Crossings
-from atlasgen.units import DEPTH_UNIT_M, count_words, depth_words, percent_words
+from atlasgen.units import DEPTH_SHORT, DEPTH_UNIT_M, count_words, depth_words, percent_words
 
 TITLE = "How good the depths are"
-_SHORT = {"feet": "ft", "metres": "m"}
 _COMPARED = (
     "The orders of the international standard for hydrographic surveys (IHO S-44, edition 6.1.0) each allow an error "
     "at 95 in 100 soundings that grows with depth. Two soundings may differ by the square root of two times that. The "
@@ -81,7 +80,7 @@ def _crossings(crossings: Crossings, rules: ComposeRules) -> list[Paragraph | Ta
 
 
 def _histogram(crossings: Crossings, rules: ComposeRules) -> Drawing:
-    unit_m, short = DEPTH_UNIT_M[rules.depth_unit], _SHORT[rules.depth_unit]
+    unit_m, short = DEPTH_UNIT_M[rules.depth_unit], DEPTH_SHORT[rules.depth_unit]
     edges = [edge / unit_m for edge in crossings.edges_m]
     middle = max(range(len(crossings.counts)), key=lambda i: (crossings.counts[i], -i))
     alt = (
@@ -116,7 +115,7 @@ def _orders(crossings: Crossings) -> Table:
 
 
 def _bands(crossings: Crossings, rules: ComposeRules) -> Table:
-    unit_m, short = DEPTH_UNIT_M[rules.depth_unit], _SHORT[rules.depth_unit]
+    unit_m, short = DEPTH_UNIT_M[rules.depth_unit], DEPTH_SHORT[rules.depth_unit]
     columns = (
         Column(f"Depth, {short}", 1.4),
         Column("Crossings", 1.0, numbers=True),

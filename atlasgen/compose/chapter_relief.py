@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from atlasgen.compose.words import number_list
+from atlasgen.compose.words import lonlat_words, pages_cell
 from atlasgen.model import ComposeRules, Known, Page, Placed, Sentence
 from atlasgen.model.chapters import Cell, Chapter, Column, Paragraph, Table
 from atlasgen.model.relief import ReliefFeature, ReliefNear
@@ -52,7 +52,6 @@ def _count(features: Sequence[ReliefFeature]) -> str:
 def _row(
     feature: ReliefFeature, known: Known, placed: Placed, pages: Sequence[Page], rules: ComposeRules
 ) -> tuple[Cell, ...]:
-    on = _pages_of(feature.id, known.relief_near, pages)
     return (
         Cell(f"{feature.id[:1].upper()}{feature.id[1:]}"),
         Cell(_where(feature, known, placed, rules)),
@@ -60,7 +59,7 @@ def _row(
         Cell(rise_words(feature.height_m, rules.depth_unit)),
         Cell(_size(feature, rules)),
         Cell(feature.confidence),
-        Cell(number_list(on), on[0] if on else None) if on else Cell("none near"),
+        pages_cell(_pages_of(feature.id, known.relief_near, pages)),
     )
 
 
@@ -74,7 +73,7 @@ def _where(feature: ReliefFeature, known: Known, placed: Placed, rules: ComposeR
     found = [
         (item, reach) for reach, items in known.relief_near.items() for item in items if item.feature == feature.id
     ]
-    lonlat = f"{feature.at.lat_deg:.5f}, {feature.at.lon_deg:.5f}"
+    lonlat = lonlat_words(feature.at)
     if not found:
         return f"out in the lake, at {lonlat}"
     item, reach_id = min(found, key=lambda pair: (pair[0].distance_m, pair[1]))

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from atlasgen.compose.coverage_map import WORDS, coverage_map
 from atlasgen.compose.coverage_words import holiday_words
-from atlasgen.compose.words import number_list
+from atlasgen.compose.words import lonlat_words, pages_cell
 from atlasgen.model import ComposeRules, Drawing, Known, Page, Placed, Sentence
 from atlasgen.model.chapters import Cell, Chapter, Column, Paragraph, Table
 from atlasgen.model.sonar import SONAR_CLASSES, Holiday, SonarCoverage, SourceRow
@@ -98,12 +98,11 @@ def _gap(holiday: Holiday, number: int, pages: Sequence[Page], rules: ComposeRul
     words = holiday_words(holiday, rules)
     on = [page.number for page in pages if set(page.reaches) & set(holiday.reaches)]
     where = f"{holiday.place}, " if holiday.place else ""
-    lonlat = f"{holiday.at.lat_deg:.5f}, {holiday.at.lon_deg:.5f}"
     return (
         Cell(f"{number}"),
-        Cell(f"{where}off {holiday.nearest}, at {lonlat}"),
+        Cell(f"{where}off {holiday.nearest}, at {lonlat_words(holiday.at)}"),
         Cell(f"{words[:1].upper()}{words[1:]}"),
-        Cell(number_list(on), on[0]) if on else Cell("none near"),
+        pages_cell(on),
     )
 
 

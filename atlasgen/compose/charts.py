@@ -16,12 +16,20 @@ from atlasgen.compose.lettering import RISE, TAIL, Board, text_box, text_width_m
 from atlasgen.compose.profile_words import Profile, profile_alt, unknown_stretches
 from atlasgen.model import Drawing, Shape
 from atlasgen.model.relief import Break, ReachProfile
-from atlasgen.units import DEPTH_UNIT_M, FOOT_M, DepthUnit, DistanceUnit, depth_words, distance_words, level_words
+from atlasgen.units import (
+    DEPTH_SHORT,
+    DEPTH_UNIT_M,
+    FOOT_M,
+    DepthUnit,
+    DistanceUnit,
+    depth_words,
+    distance_words,
+    level_words,
+)
 
 _TICK_MM = 2.3
 _LEFT_MM, _RIGHT_MM, _TOP_MM, _BOTTOM_MM = 10.0, 4.0, 5.0, 5.5
 _WATER_SHADE = 0.35
-_DEPTH_SHORT = {"feet": "ft", "metres": "m"}
 _DISTANCE_UNIT_M = {"metric": (1.0, "m"), "imperial": (FOOT_M, "ft")}
 # Ours: a bound that reaches far below the bed must not press the bed flat.
 _MOST_BELOW = 1.25
@@ -159,7 +167,7 @@ def _grid(plot: _Plot, depth_unit: DepthUnit, board: Board) -> tuple[Shape, ...]
     rules = [LineString([(plot.left, plot.y(d * unit_m)), (plot.right, plot.y(d * unit_m))]) for d in depths]
     shapes = line("grid", MultiLineString(rules).difference(unary_union(board.written)))
     for value in depths:
-        words = f"{value:g}".replace("-", "−") + (f" {_DEPTH_SHORT[depth_unit]}" if value == depths[-1] else "")
+        words = f"{value:g}".replace("-", "−") + (f" {DEPTH_SHORT[depth_unit]}" if value == depths[-1] else "")
         at = (plot.left - 1.4, plot.y(value * unit_m) + RISE * _TICK_MM / 2)
         shapes += (text("tick-y", words, at, _TICK_MM),)
     return shapes

@@ -9,7 +9,7 @@ from atlasgen.compose.drawing import ToLonLat, frame_filling
 from atlasgen.compose.legend import Entry, legend, legend_height_mm, plate, plate_paper
 from atlasgen.compose.sheet import Sheet
 from atlasgen.compose.textures import TEXTURED, texture
-from atlasgen.model import Drawing, Ring
+from atlasgen.model import Drawing, PointM, Ring
 from atlasgen.model.sonar import SONAR_CLASSES, Holiday, SonarClass, SonarCoverage
 from atlasgen.units import DistanceUnit, area_words, percent_words
 
@@ -77,10 +77,7 @@ def _entry(name: SonarClass, sonar: SonarCoverage) -> Entry:
 def _number(sheet: Sheet, holiday: Holiday, number: int) -> None:
     """Write a gap's number inside it, where the paper is free."""
     inside = holiday.area.representative_point()
-    at = (
-        (inside.x - sheet.frame.west_m) / sheet.frame.metres_per_mm,
-        (sheet.frame.north_m - inside.y) / sheet.frame.metres_per_mm,
-    )
+    at = sheet.frame.point_mm(PointM(inside.x, inside.y))
     paper = plate_paper(f"{number}", at)
     if sheet.board.is_free(paper):
         sheet.board.write(paper)

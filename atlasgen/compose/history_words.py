@@ -9,7 +9,7 @@ import numpy as np
 from atlasgen.measure.registration import out_by_m
 from atlasgen.model import ComposeRules, PointM, Sentence
 from atlasgen.model.history import Departure, HistoricLayer, ScanFit
-from atlasgen.units import DEPTH_UNIT_M, count_words, date_words, distance_words, level_words
+from atlasgen.units import DEPTH_SHORT, DEPTH_UNIT_M, count_words, date_words, distance_words, level_words
 
 
 def layer_sentences(layer: HistoricLayer, at: PointM, rules: ComposeRules) -> tuple[Sentence, ...]:
@@ -32,7 +32,7 @@ def table_rows(fit: ScanFit, rules: ComposeRules) -> list[tuple[str, str, str]]:
 def looks_words(looks_m: float, rules: ComposeRules) -> str:
     """Return the depth of a waterline with one decimal, toward shallower: it is a level, not a sounding."""
     value = math.floor(10 * looks_m / DEPTH_UNIT_M[rules.depth_unit] + 1e-6) / 10
-    return f"{value:g} {'ft' if rules.depth_unit == 'feet' else 'm'}"
+    return f"{value:g} {DEPTH_SHORT[rules.depth_unit]}"
 
 
 def fit_words(fit: ScanFit, rules: ComposeRules) -> str:

@@ -14,11 +14,10 @@ from atlasgen.compose.depth_lines import Level
 from atlasgen.compose.drawing import Frame
 from atlasgen.compose.legend import STATE_WORDS
 from atlasgen.model import NamedArea, Photo, Reach, ShoreState, View
-from atlasgen.units import DepthUnit, DistanceUnit, area_words, compass_words, distance_words
+from atlasgen.units import DEPTH_SHORT, DepthUnit, DistanceUnit, area_words, compass_words, distance_words
 
 # More spans of reaches than this are counted rather than named; ours.
 _MOST_SPANS = 4
-_SHORT = {"feet": "ft", "metres": "m"}
 
 
 def locator_alt(
@@ -96,8 +95,8 @@ def depth_lines_words(levels: Sequence[Level], unit: DepthUnit) -> str:
         return "No depth lines here."
     least, most = levels[0].value, levels[-1].value
     if len(levels) == 1:
-        return f"One depth line, at {least:g} {_SHORT[unit]}."
-    return f"Depth lines from {least:g} to {most:g} {_SHORT[unit]}."
+        return f"One depth line, at {least:g} {DEPTH_SHORT[unit]}."
+    return f"Depth lines from {least:g} to {most:g} {DEPTH_SHORT[unit]}."
 
 
 def tile_alt(

@@ -17,7 +17,7 @@ from atlasgen.compose.lettering import RISE, Board, text_box, text_width_mm
 from atlasgen.compose.strip_layout import Span, StripShore
 from atlasgen.model import Shape
 from atlasgen.model.states import SHORE_STATES, PieceStates, ShoreState
-from atlasgen.units import DEPTH_UNIT_M, distance_words
+from atlasgen.units import DEPTH_SHORT, DEPTH_UNIT_M, distance_words
 
 STATE_MM = 2.8
 TICK_MM = 2.1
@@ -240,7 +240,7 @@ def _depth_lane(shore: StripShore, depth_m: np.ndarray) -> Lane:
     deepest = max(float(np.nanmax(depth_m)) / unit_m, 1.0)
     step = nice_step(deepest, 4)
     bottom = math.ceil(deepest / step - 1e-9) * step
-    short = {"feet": "ft", "metres": "m"}[shore.depth_unit]
+    short = DEPTH_SHORT[shore.depth_unit]
     name = f"depth {distance_words(shore.off_bank_m, shore.distance_unit)} off"
     draw = depth_drawer(shore, depth_m, bottom * unit_m, height)
     return Lane(name, height, ((f"{bottom:g} {short}", 0.0),), draw)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from atlasgen.compose.profile_words import one_in
+from atlasgen.model import LonLat
+from atlasgen.model.chapters import Cell
 from atlasgen.model.relief import SLOPE_LIMITS
 
 HEADINGS = {
@@ -61,6 +63,16 @@ def how_to_read(datum: str, depth_unit: str, off_bank: str, reach_length: str, s
 def listing(parts: Sequence[str]) -> str:
     """Join words as a sentence does: `a`, `a and b`, `a, b and c`."""
     return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def lonlat_words(at: LonLat) -> str:
+    """Return a place as instruments take it, latitude first, to about a metre."""
+    return f"{at.lat_deg:.5f}, {at.lon_deg:.5f}"
+
+
+def pages_cell(numbers: list[int]) -> Cell:
+    """Return the cell of a table that names pages and leads to the first of them."""
+    return Cell(number_list(numbers), numbers[0]) if numbers else Cell("none near")
 
 
 def page_range(numbers: list[int]) -> str:

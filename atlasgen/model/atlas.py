@@ -192,6 +192,10 @@ class Atlas:
     state_words: tuple[str, ...] = ()
     turnarounds: tuple[TurnAround, ...] = ()
 
+    def chapter_drawings(self) -> dict[str, Drawing]:
+        """Return the drawings of all chapters by the names that book and web give them."""
+        return {name: drawing for chapter in self.chapters for name, drawing in chapter.drawings.items()}
+
     def page_of_photo(self) -> dict[str, int]:
         """Photo id to the number of the page it is on."""
         return {figure.photo: page.number for page in self.pages for figure in page.figures}

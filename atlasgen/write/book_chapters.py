@@ -14,11 +14,6 @@ def chapters_data(atlas: Atlas, printable: Printable) -> list[dict[str, Any]]:
     return [_chapter(chapter, printable) for chapter in atlas.chapters]
 
 
-def chapter_drawings(atlas: Atlas) -> dict[str, Drawing]:
-    """Return the drawings of all chapters by name."""
-    return {name: drawing for chapter in atlas.chapters for name, drawing in chapter.drawings.items()}
-
-
 def _chapter(chapter: Chapter, printable: Printable) -> dict[str, Any]:
     names = iter(chapter.drawings)
     blocks = [

@@ -30,7 +30,7 @@ from atlasgen.model import (
     Tile,
 )
 from atlasgen.units import MILE_M, compass_words, date_words, distance_words, local_time, zone_offset
-from atlasgen.write.book_chapters import chapter_drawings, chapters_data
+from atlasgen.write.book_chapters import chapters_data
 from atlasgen.write.book_text import Printable, shorten
 
 # Print resolution below which a photo is printed smaller instead: 200 dots per inch, common practice, no source.
@@ -73,7 +73,7 @@ def book_data(atlas: Atlas, dated: date, versions: Mapping[str, str], printable:
 def book_drawings(atlas: Atlas, printable: Printable) -> dict[str, Drawing]:
     """Return every drawing of the book by the name that the templates use, its text made printable."""
     drawings = {"overview": atlas.overview, "sources": atlas.source_diagram}
-    drawings |= legend_drawings() | chapter_drawings(atlas)
+    drawings |= legend_drawings() | atlas.chapter_drawings()
     drawings |= {f"strip-{i}": strip for i, strip in enumerate(atlas.strips, 1)}
     drawings |= {"states": atlas.state_map} if atlas.state_map else {}
     for i, tile in enumerate(atlas.placed.tiles, 1):

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import json
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from atlasgen.compose.shore_lines import ShoreLines
@@ -16,6 +17,11 @@ if TYPE_CHECKING:
 
 # Rows and their geometries, longitude and latitude.
 Layer = tuple[list[dict[str, Any]], list["BaseGeometry"]]
+
+
+def gis_row(row: Mapping[str, Any]) -> dict[str, Any]:
+    """Give a table row cells that a GIS can hold: lists and tables as text."""
+    return {key: json.dumps(v, ensure_ascii=False) if isinstance(v, list | dict) else v for key, v in row.items()}
 
 
 def seen_layers(atlas: Atlas) -> dict[str, Layer]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
@@ -14,13 +13,11 @@ from atlasgen.model.history import HistoricLayer
 from atlasgen.model.quality import Crossings
 from atlasgen.model.sonar import Holiday, SonarCoverage
 from atlasgen.place.geo import Projection
+from atlasgen.write.gis_layers import Layer, gis_row
 
 if TYPE_CHECKING:
-    from shapely.geometry.base import BaseGeometry
-
     from atlasgen.model.relief import ReliefFeature
 
-Layer = tuple[list[dict[str, Any]], list["BaseGeometry"]]
 _DIGITS = 3
 
 
@@ -46,10 +43,10 @@ def measured_layers(atlas: Atlas) -> dict[str, Layer]:
     covered = [(name, area) for name, area in sonar.area.items() if not area.is_empty] if sonar else []
     return {
         "relief": (
-            [_flat(_feature(feature, known)) for feature in known.relief],
+            [gis_row(_feature(feature, known)) for feature in known.relief],
             [projection.to_lonlat(feature.outline) for feature in known.relief],
         ),
-        "holidays": ([_flat(_holiday(item)) for item in holidays], [projection.to_lonlat(h.area) for h in holidays]),
+        "holidays": ([gis_row(_holiday(item)) for item in holidays], [projection.to_lonlat(h.area) for h in holidays]),
         "side_scan": (
             [{"coverage": name, "area_m2": round(area.area, 1)} for name, area in covered],
             [projection.to_lonlat(area) for _, area in covered],
@@ -143,8 +140,3 @@ def _layer(layer: HistoricLayer, projection: Projection) -> dict[str, Any]:
         residuals = dict(zip(layer.fit.names, plain(layer.fit.residuals_m.tolist()), strict=True))
         fit = {"kind": layer.fit.kind, "rmse_m": plain(layer.fit.rmse_m), "residuals_m": residuals}
     return told | {"bounds": [round(value, 7) for value in (west, south, east, north)], "fit": fit}
-
-
-def _flat(row: dict[str, Any]) -> dict[str, Any]:
-    """Give a table row cells that a GIS can hold: lists and tables as text."""
-    return {key: json.dumps(v, ensure_ascii=False) if isinstance(v, list | dict) else v for key, v in row.items()}

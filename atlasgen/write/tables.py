@@ -15,7 +15,7 @@ from typing import Any
 from atlasgen.compose.pages import photos_of_reaches
 from atlasgen.measure.adding import PER_METRE, shared_out
 from atlasgen.model import Atlas, Isobath, Known, Measured, Note, Page, Photo, Reach, ShoreState, Tile, Views
-from atlasgen.write.gis_layers import seen_layers
+from atlasgen.write.gis_layers import gis_row, seen_layers
 from atlasgen.write.measured import measured_document, measured_layers
 
 # Two writes of a GeoPackage differ by their change time alone; GDAL takes a stated one instead.
@@ -291,15 +291,18 @@ def write_geopackage(atlas: Atlas, path: Path) -> None:
 def _gpkg_layers(atlas: Atlas) -> dict[str, tuple[list[dict], list]]:
     from shapely import Point
 
-    document, layers = atlas_document(atlas), atlas.layers
-    stations = [{key: _flat(value) for key, value in photo.items()} for photo in document["photos"]]
-    reaches = [{key: _flat(value) for key, value in reach.items()} for reach in document["reaches"]]
-    tiles = [{key: _flat(value) for key, value in tile.items()} for tile in document["tiles"]]
+    layers = atlas.layers
     isobaths, isobath_lines = _isobath_rows(layers.isobaths)
     return {
-        "stations": (stations, [Point(photo.lonlat) for photo in atlas.placed.photos]),
-        "reaches": (reaches, [layers.reaches[reach.id] for reach in atlas.placed.reaches]),
-        "tiles": (tiles, [tile.area for tile in atlas.placed.tiles]),
+        "stations": (
+            [gis_row(photo) for photo in _photos(atlas)],
+            [Point(photo.lonlat) for photo in atlas.placed.photos],
+        ),
+        "reaches": (
+            [gis_row(reach) for reach in _reaches(atlas)],
+            [layers.reaches[reach.id] for reach in atlas.placed.reaches],
+        ),
+        "tiles": ([gis_row(tile) for tile in _tiles(atlas)], [tile.area for tile in atlas.placed.tiles]),
         "isobaths": (isobaths, isobath_lines),
         "not_surveyed": ([{"reason": a.name} for a in layers.not_surveyed], [a.area for a in layers.not_surveyed]),
         **seen_layers(atlas),
@@ -319,7 +322,3 @@ def _isobath_rows(isobaths: Iterable[Isobath]) -> tuple[list[dict], list]:
                 rows.append(facts | {"doubtful": doubtful})
                 shapes.append(MultiLineString(list(lines)))
     return rows, shapes
-
-
-def _flat(value: Any) -> Any:
-    return json.dumps(value, ensure_ascii=False) if isinstance(value, list | dict) else value

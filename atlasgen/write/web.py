@@ -11,7 +11,6 @@ from typing import Any
 from atlasgen.model import PROBLEM_CODES, Atlas, Drawing, Progress
 from atlasgen.resources import resource
 from atlasgen.units import area_words, depth_words, distance_words
-from atlasgen.write.book_chapters import chapter_drawings
 from atlasgen.write.svg import to_svg
 from atlasgen.write.webdata import map_data, script_text
 from atlasgen.write.webmap import make_map, map_parts
@@ -94,7 +93,7 @@ def _drawings(atlas: Atlas) -> Iterator[tuple[str, Drawing]]:
     """Yield each drawing with its file name; names are ours, never the survey's, so that any system can hold them."""
     yield "overview", atlas.overview
     yield "sources", atlas.source_diagram
-    yield from chapter_drawings(atlas).items()
+    yield from atlas.chapter_drawings().items()
     if atlas.state_map:
         yield "states", atlas.state_map
     for number, strip in enumerate(atlas.strips, 1):
