@@ -127,6 +127,13 @@ def test_the_same_input_gives_the_same_bytes(demo_build, tmp_path):
     assert digests(tmp_path / "again") == digests(out)
 
 
+def test_readme_explains_every_output(demo_build):
+    """Every file a build writes at its top is in the table of outputs; asked here, where the demo is built."""
+    out, _ = demo_build
+    readme = (CHECKOUT / "README.md").read_text(encoding="utf-8")
+    assert [path.name for path in sorted(out.iterdir()) if path.name not in readme] == []
+
+
 def test_nothing_of_this_machine_is_in_the_output(demo_build):
     """No path, no user, no host name in any file."""
     out, _ = demo_build
