@@ -1,6 +1,7 @@
 """Per-photo work spread over processes, in order, and proof against one that dies.
 
-Any executor with the interface of `concurrent.futures` can take the place of the process pool.
+Any executor with the interface of `concurrent.futures` can take the place of the process pool. A worker has limits on
+memory and on the time of one job, so that a file that swells or never ends costs itself only.
 """
 
 from __future__ import annotations
@@ -12,24 +13,39 @@ from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
 from contextlib import contextmanager
+from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from atlasgen.errors import fault_text
 from atlasgen.model import Problem, Progress
+
+try:
+    import resource
+except ImportError:  # not a POSIX system: a worker's memory is then not bounded
+    resource = None  # type: ignore[assignment]
 
 JobT = TypeVar("JobT")
 ResultT = TypeVar("ResultT")
 
 # In flight in an executor of which nothing is known.
 _IN_FLIGHT = 32
+# The largest photos allowed take some seconds; a network drive may be slow. What takes longer than this has no end.
+PATIENCE_S = 120.0
+# A photo of 250 megapixels is decoded in under 3 GB (measured); ours, and never more than half of the machine.
+_MOST_MEMORY_BYTES = 6 * 2**30
 
 
 class Pool(Executor):
-    """Spawned processes that can be made anew when one has died and taken the others along."""
+    """Spawned processes that can be made anew when one has died, taken the others along, or does not come back."""
 
-    def __init__(self, workers: int) -> None:
-        self.workers = workers
-        self._processes = _start(workers)
+    def __init__(self, workers: int, patience_s: float = PATIENCE_S) -> None:
+        self.workers, self.patience_s = workers, patience_s
+        self._open()
+
+    def _open(self) -> None:
+        before = set(multiprocessing.active_children())
+        self._processes = _start(self.workers)
+        self._children = set(multiprocessing.active_children()) - before
 
     def submit(self, function: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
         """Pass one call to a worker."""
@@ -40,9 +56,11 @@ class Pool(Executor):
         self._processes.shutdown(wait=wait, cancel_futures=cancel_futures)
 
     def renew(self) -> None:
-        """Start new processes; what was in flight is lost."""
+        """Start new processes; what was in flight is lost, and what still runs is ended."""
+        for child in self._children:
+            child.kill()
         self.shutdown(cancel_futures=True)
-        self._processes = _start(self.workers)
+        self._open()
 
 
 @contextmanager
@@ -64,9 +82,19 @@ def _start(workers: int) -> ProcessPoolExecutor:
 
 
 def _begin() -> None:
-    """Set up a worker: one thread for pictures, and Ctrl-C left to the parent, which tells the workers to stop."""
+    """Set up a worker: one thread for pictures, bounded memory, Ctrl-C left to the parent, which stops the workers."""
     os.environ["VIPS_CONCURRENCY"] = "1"
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    if resource:
+        _, hard = resource.getrlimit(resource.RLIMIT_DATA)
+        bound = memory_bound_bytes()
+        resource.setrlimit(resource.RLIMIT_DATA, (bound if hard < 0 else min(bound, hard), hard))
+
+
+def memory_bound_bytes() -> int:
+    """Return how much memory one worker may take for itself: half of the machine's, within 1 and 6 GiB."""
+    machine_bytes = os.sysconf("SC_PHYS_PAGES") * os.sysconf("SC_PAGE_SIZE")
+    return max(2**30, min(_MOST_MEMORY_BYTES, machine_bytes // 2))
 
 
 def run_all(
@@ -74,9 +102,9 @@ def run_all(
 ) -> list[ResultT | Problem]:
     """Map `function` over `jobs`; results in the order of the jobs, `progress(name, done, total)` after each.
 
-    A job whose worker dies (killed for want of memory, a fault inside a decoder) becomes a `Problem` about its `file`;
-    the others are done in new processes. Only some jobs wait in the executor at a time, so that a crash or Ctrl-C
-    costs little.
+    A job whose worker dies (killed for want of memory, a fault inside a decoder) or does not come back in time becomes
+    a `Problem` about its `file`; the others are done in new processes. Only some jobs wait in the executor at a time,
+    so that a crash or Ctrl-C costs little.
 
     Raises
     ------
@@ -99,8 +127,13 @@ def run_all(
                     waiting.popleft()
                 # The oldest first, so that the results are told in the order of the jobs.
                 number = next(iter(flying))
-                done(number, flying[number].result())
+                result = _awaited(executor, flying[number], jobs[number])
                 del flying[number]
+                if isinstance(result, _Hung):
+                    waiting.extendleft(reversed(flying))
+                    flying = {}
+                    result = result.problem
+                done(number, result)
             except BrokenExecutor:
                 if not isinstance(executor, Pool):
                     raise
@@ -115,17 +148,38 @@ def run_all(
     return [results[number] for number in range(len(jobs))]
 
 
+@dataclass(frozen=True)
+class _Hung:
+    """A job that did not come back, and its processes with it."""
+
+    problem: Problem
+
+
+def _awaited(executor: Executor, future: Future[ResultT], job: Any) -> ResultT | _Hung:
+    """Wait for one result; past the pool's patience its processes are ended and made anew."""
+    if not isinstance(executor, Pool):
+        return future.result()
+    try:
+        return future.result(timeout=executor.patience_s)
+    except TimeoutError:
+        if future.done():  # the job's own error of that name
+            raise
+    executor.renew()
+    return _Hung(_given_up(job, f"it was not read within {executor.patience_s:g} seconds", "a photo that opens"))
+
+
 def _alone(pool: Pool, function: Callable[[JobT], ResultT], job: JobT) -> ResultT | Problem:
     """Run one suspect by itself: if the pool breaks now, this job broke it."""
     try:
-        return pool.submit(function, job).result()
+        result = _awaited(pool, pool.submit(function, job), job)
+        return result.problem if isinstance(result, _Hung) else result
     except BrokenExecutor:
         pool.renew()
-        file = str(getattr(job, "file", job))
-        message = fault_text(
-            file,
-            "the process that worked on this photo was ended from outside",
-            "a photo that can be read in the memory there is",
-            "Leave it out in corrections.csv, or save it anew as JPEG.",
-        )
-        return Problem(file, "damaged", message, "left_out")
+        why = "the process that worked on this photo was ended from outside"
+        return _given_up(job, why, "a photo that can be read in the memory there is")
+
+
+def _given_up(job: Any, why: str, expected: str) -> Problem:
+    file = str(getattr(job, "file", job))
+    message = fault_text(file, why, expected, "Leave it out in corrections.csv, or save it anew as JPEG.")
+    return Problem(file, "damaged", message, "left_out")

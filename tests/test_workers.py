@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sys
 from concurrent.futures import BrokenExecutor, Executor, Future, ThreadPoolExecutor
 
 import pytest
@@ -110,3 +111,21 @@ def test_a_pool_that_breaks_at_once_every_time_comes_to_an_end(monkeypatch):
         monkeypatch.setattr(Pool, "submit", refuse)
         results = run_all(opened, work, orders(3), silent, "reading")
     assert [result.code for result in results] == ["damaged"] * 3
+
+
+def test_a_job_that_never_ends_costs_its_own_job_only():
+    """Two of nine hang, one of them right after the other; each is told by name, and the rest are done."""
+    with Pool(2, patience_s=5) as opened:
+        run_all(opened, work, orders(2), silent, "warming up")
+        results = run_all(opened, work, orders(9, n2="hang", n3="hang"), silent, "reading")
+    hung = {n for n, result in enumerate(results) if isinstance(result, Problem)}
+    assert hung == {2, 3}
+    assert results[2].message.startswith("2.jpg: it was not read within 5 seconds.")
+    assert [results[n] for n in range(9) if n not in hung] == [2 * n for n in range(9) if n not in hung]
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="the bound on a worker's memory holds on Linux")
+def test_a_worker_may_not_swell():
+    """What asks for 64 GiB is refused in its own process."""
+    with pool(1) as opened:
+        assert run_all(opened, work, orders(1, n0="swell"), silent, "reading") == ["refused"]

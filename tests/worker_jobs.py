@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+import time
 from typing import NamedTuple
 
 
@@ -16,11 +17,23 @@ class Order(NamedTuple):
 
 
 def work(order: Order) -> object:
-    """Do as told: answer, die without a word, raise, or describe the process."""
+    """Do as told: answer, die without a word, raise, hang, swell, or describe the process."""
     if order.act == "die":
         os._exit(9)
     if order.act == "raise":
         raise OSError(28, "No space left on device")
+    if order.act == "hang":
+        time.sleep(600)
+    if order.act == "swell":
+        return _swollen()
     if order.act == "describe":
         return os.environ.get("VIPS_CONCURRENCY"), os.getpid(), "numpy" in sys.modules
     return 2 * order.number
+
+
+def _swollen() -> str:
+    """Ask for more memory than any photo needs."""
+    try:
+        return str(len(bytearray(64 * 2**30)))
+    except MemoryError:
+        return "refused"
