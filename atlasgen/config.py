@@ -366,6 +366,8 @@ def read_settings(survey_dir: Path) -> Settings:
         Any keys are unknown, missing or out of range; all of them are named.
     """
     path = survey_dir / SETTINGS_FILE
+    if path.exists() and not path.is_file():
+        raise InputFault(SETTINGS_FILE, "not a regular file", "a text file", "Make one with: atlasgen new.")
     try:
         table = tomllib.loads(path.read_text(encoding="utf-8-sig"))
     except FileNotFoundError:

@@ -198,3 +198,11 @@ def test_clock_is_seconds_since_midnight():
     """12:35:19.5, and 24:00:00 is none."""
     assert clock_seconds("123519.5") == 45319.5
     assert clock_seconds("240000") is None
+
+
+def test_two_fixes_on_one_line_of_a_joined_log(log):
+    """A line cut off and joined to the next holds both; the depth behind it has none after it, the one before has."""
+    depth = sentence("SDDPT,2.50,0.00")
+    paired = paired_depths(log(fix("120000"), depth, fix("120001") + fix("120002", 0.02), depth))
+    assert paired.placed.tolist() == [True, False]
+    assert np.isfinite(paired.lon_deg).all()

@@ -314,3 +314,12 @@ def test_sidecars_are_no_inputs(tmp_path):
     """shoreline.* matches all parts of a Shapefile; one of them is the file."""
     save(tmp_path / "s.shp", [MultiPoint([(9, 45)])], driver="ESRI Shapefile")
     assert [path.name for path in without_sidecars(sorted(tmp_path.iterdir()))] == ["s.shp"]
+
+
+@pytest.mark.parametrize("vertex", [[-1e302, 45.005], [9.005, 1e999], [9.005, 90.5]])
+def test_a_vertex_off_the_globe_is_named_even_in_an_island(tmp_path, vertex):
+    """The bounds of a polygon are those of its outer ring; found by damaging files at random."""
+    lake = [list(p) for p in LAKE.exterior.coords]
+    island = [[9.004, 45.004], vertex, [9.006, 45.006], [9.004, 45.004]]
+    with pytest.raises(InputFault, match="a vertex at .* Expected degrees on the globe"):
+        water_of(geojson(tmp_path / "s.geojson", [lake, island]))

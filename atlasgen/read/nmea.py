@@ -303,7 +303,9 @@ def paired_depths(log: NmeaLog) -> PairedDepths:
     upper = np.clip(after, 1, len(log.fix_line) - 1)
     lower = upper - 1
     keep = inside & _bracket(log, lower, upper)
-    share = (log.depth_line - log.fix_line[lower]) / (log.fix_line[upper] - log.fix_line[lower])
+    # Two fixes can stand on one line where a log was cut and joined.
+    apart = np.maximum(log.fix_line[upper] - log.fix_line[lower], 1)
+    share = (log.depth_line - log.fix_line[lower]) / apart
     columns = (log.fix_lon_deg, log.fix_lat_deg, log.fix_time_s)
     lon, lat, time_s = (column[lower] + share * (column[upper] - column[lower]) for column in columns)
     lost = int((~keep).sum())

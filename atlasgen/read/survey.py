@@ -10,7 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any, TypeVar
 
-from atlasgen.errors import InputFault, MissingInput
+from atlasgen.errors import InputFault, MissingInput, fault_text
 from atlasgen.model import Correction, PhotoFile, Problem, Progress, ReadRules, SonarPass, Survey
 from atlasgen.model.history import LayerFile
 from atlasgen.model.rasters import Raster
@@ -50,14 +50,33 @@ class _Reader:
         self.folder, self.rules = folder, rules
         self.problems: list[Problem] = []
         self.inputs: dict[str, str] = {}
+        self.written: dict[str, tuple[int, int]] = {}
 
     def find(self, key: str) -> Named:
         """Return the files of one kind of input, sorted, with their names in the survey folder."""
-        found = {path for pattern in self.rules.files[key] for path in self.folder.glob(pattern) if path.is_file()}
+        found = {path for pattern in self.rules.files[key] for path in self.folder.glob(pattern)}
         files = sorted((path, path.relative_to(self.folder).as_posix()) for path in without_sidecars(found))
-        for path, name in files:
+        return [(path, name) for path, name in files if not path.is_dir() and self._can_be_read(path, name)]
+
+    def _can_be_read(self, path: Path, name: str) -> bool:
+        """Note a file's hash; one that is no regular file (reading a pipe never ends) or cannot be read is told."""
+        try:
+            if not path.is_file():
+                raise OSError(0, "not a regular file but a pipe, a device or a link that leads nowhere")
+            self.written[name] = _written(path)
             self.inputs[name] = _sha256(path)
-        return files
+        except OSError as error:
+            words = fault_text(name, f"cannot be read ({error.strerror})", "a file", "This input is not used.")
+            self.problems.append(Problem(name, "unusable", words, "fault"))
+            return False
+        return True
+
+    def refuse_changed(self, files: Named) -> None:
+        """Raise `InputFault` for a file that another program wrote to while it was read."""
+        for path, name in files:
+            if not path.is_file() or _written(path) != self.written[name]:
+                step = "Wait until it is written, then build again."
+                raise InputFault(name, "it changed while it was read", "a file that stays as it is", step)
 
     def optional(self, key: str, read: Callable[[Named], tuple[Value, Iterable[Problem]]], empty: Value) -> Value:
         """Read an optional input; what is absent or faulty is told, and the job goes on without it."""
@@ -69,8 +88,13 @@ class _Reader:
             return empty
         try:
             value, problems = read(files)
+            self.refuse_changed(files)
         except InputFault as fault:
             self.problems.append(Problem(fault.file, "unusable", f"{fault} This input is not used.", "fault"))
+            return empty
+        except OSError as error:
+            words = fault_text(", ".join(name for _, name in files), error.strerror, "files that stay where they are")
+            self.problems.append(Problem(key, "unusable", f"{words} This input is not used.", "fault"))
             return empty
         self.problems += problems
         return value
@@ -105,6 +129,8 @@ def read_survey(folder: Path, rules: ReadRules, executor: Executor, progress: Pr
 def _read_shoreline(reader: _Reader) -> Any:
     patterns = ", ".join(reader.rules.files["shoreline"])
     files = reader.find("shoreline")
+    if not files and reader.problems:
+        raise InputFault(patterns, reader.problems[-1].message, "a file that can be read")
     if not files:
         raise MissingInput(
             str(reader.folder / patterns), "Put the water's outline there, or name it in survey.toml under [files]."
@@ -113,6 +139,7 @@ def _read_shoreline(reader: _Reader) -> Any:
         names = ", ".join(name for _, name in files)
         raise InputFault(patterns, names, "one file", "Name the right one in survey.toml under [files] shoreline.")
     water, problems = read_water(*files[0])
+    reader.refuse_changed(files)
     reader.problems += problems
     return water
 
@@ -224,6 +251,12 @@ def match_corrections(
             words = f"corrections for {name}: {found}. Expected the path of one photo below the survey folder."
             problems.append(Problem(name, "unused", words))
     return matched, problems
+
+
+def _written(path: Path) -> tuple[int, int]:
+    """Return what changes when a file is written to: its size and time."""
+    stat = path.stat()
+    return stat.st_size, stat.st_mtime_ns
 
 
 def _sha256(path: Path) -> str:

@@ -149,7 +149,13 @@ def _unused(chosen: Layer, layers: list[Layer], word: str, name: str) -> list[Pr
 def _refuse_antimeridian(shapes: np.ndarray, name: str) -> None:
     import shapely
 
-    west, _, east, _ = shapely.total_bounds(shapes)
+    # Vertex by vertex, since the bounds of a polygon are those of its outer ring alone.
+    vertices = shapely.get_coordinates(shapes)
+    off = ~((np.abs(vertices) <= (360, 90)).all(axis=1))
+    if off.any():
+        lon, lat = vertices[off][0]
+        raise InputFault(name, f"a vertex at {lon:.6g}, {lat:.6g}", "degrees on the globe", "Draw that vertex again.")
+    west, east = (vertices[:, 0].min(), vertices[:, 0].max()) if len(vertices) else (0.0, 0.0)
     if east - west > 180:
         raise InputFault(
             name,
