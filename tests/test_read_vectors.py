@@ -321,5 +321,5 @@ def test_a_vertex_off_the_globe_is_named_even_in_an_island(tmp_path, vertex):
     """The bounds of a polygon are those of its outer ring; found by damaging files at random."""
     lake = [list(p) for p in LAKE.exterior.coords]
     island = [[9.004, 45.004], vertex, [9.006, 45.006], [9.004, 45.004]]
-    with pytest.raises(InputFault, match="a vertex at .* Expected degrees on the globe"):
+    with pytest.raises(InputFault, match=r"a vertex at .* Expected degrees on the globe"):
         water_of(geojson(tmp_path / "s.geojson", [lake, island]))
