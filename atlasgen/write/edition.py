@@ -15,6 +15,7 @@ from typing import Literal
 from atlasgen import __version__
 from atlasgen.errors import InputFault, MissingInput, OutputRefused
 from atlasgen.model import Atlas, Progress
+from atlasgen.write.exchange import exchange
 
 try:
     import fcntl
@@ -100,10 +101,15 @@ def _restore_previous(out: Path) -> None:
 
 
 def _swap(staging: Path, out: Path) -> None:
+    """Put the new folder in the place of the old one: in one step where the system can, else in two renames."""
     previous = _previous(out)
-    if out.exists():
+    if out.exists() and exchange(staging, out):
+        staging.rename(previous)
+    elif out.exists():
         out.rename(previous)
-    staging.rename(out)
+        staging.rename(out)
+    else:
+        staging.rename(out)
     shutil.rmtree(previous, ignore_errors=True)
 
 
