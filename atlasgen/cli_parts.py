@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import sys
 from collections.abc import Callable
@@ -14,6 +15,10 @@ import click
 
 from atlasgen.errors import AtlasgenError
 from atlasgen.model import Progress
+
+# What a disk answers that is full or may not be written to; everything else would be a defect of ours.
+_FULL = {errno.ENOSPC, errno.EFBIG, getattr(errno, "EDQUOT", errno.ENOSPC)}
+_OF_THE_DISK = _FULL | {errno.EROFS, errno.EACCES, errno.EPERM, errno.EIO}
 
 SURVEY = click.argument("survey", type=click.Path(file_okay=False, path_type=Path))
 QUIET = click.option("-q", "--quiet", is_flag=True, help="Show no progress.")
@@ -34,8 +39,19 @@ def told(command: Callable[..., Any]) -> Callable[..., Any]:
         except AtlasgenError as error:
             click.echo(f"atlasgen: {error}", err=True)
             sys.exit(1)
+        except OSError as error:
+            if error.errno not in _OF_THE_DISK:
+                raise
+            click.echo(f"atlasgen: {_disk_words(error)}", err=True)
+            sys.exit(1)
 
     return run
+
+
+def _disk_words(error: OSError) -> str:
+    where = f"{error.filename}: " if error.filename else ""
+    step = "Make room" if error.errno in _FULL else "Choose a place that can be written to, or put the disk right"
+    return f"{where}{error.strerror}. Nothing of an earlier edition was changed. {step}, then start again."
 
 
 @contextmanager

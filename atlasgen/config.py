@@ -384,7 +384,7 @@ def read_settings(survey_dir: Path) -> Settings:
 
 def _fault(item: Any) -> tuple[str, str]:
     """Turn one pydantic error into `(dotted key, value and what is allowed)`."""
-    key = ".".join(str(part + 1) if isinstance(part, int) else str(part) for part in item["loc"])
+    key = ".".join(str(part + 1) if isinstance(part, int) else str(part)[:80] for part in item["loc"])
     if item["type"] == "missing":
         return key, "is missing and must be given"
     if item["type"] == "extra_forbidden":
