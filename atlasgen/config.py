@@ -10,6 +10,7 @@ from zoneinfo import available_timezones
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 
+from atlasgen.config_depth import DepthSection
 from atlasgen.config_elevation import ElevationSection
 from atlasgen.config_layers import LayerSection
 from atlasgen.config_sonar import SonarSection
@@ -99,6 +100,7 @@ class FilesSection(_Section):
     sonar_coverage: str = "sonar_coverage.*"
     elevation: tuple[str, ...] = ("elevation*.tif", "elevation*.tiff", "elevation*.asc")
     depth_raster: tuple[str, ...] = ("depth_raster*.tif", "depth_raster*.tiff", "depth_raster*.asc")
+    depth_contours: str = "depth_contours.*"
 
 
 class LevelSection(_Section):
@@ -184,21 +186,6 @@ class SoundingsSection(ReductionKeys):
     no_data: tuple[float, ...] = ()
 
 
-class DepthSection(_Section):
-    """The water that a page speaks of, and the depth lines."""
-
-    off_bank_m: float = Field(default=40.0, ge=5, le=500)
-    near_sounding_m: float = Field(default=25.0, gt=0, le=500)
-    cell_m: float | None = Field(default=None, gt=0.1, le=100)
-    raster_shows: Literal["depth", "elevation"] | None = None
-    raster_unit: Literal["metres", "feet"] | None = None
-    fine_interval: float | None = Field(default=None, gt=0, le=100)
-    fine_to: float | None = Field(default=None, gt=0, le=1000)
-    coarse_interval: float | None = Field(default=None, gt=0, le=500)
-    major_every: float | None = Field(default=None, gt=0, le=500)
-    profile_depths: tuple[Annotated[float, Field(gt=0, le=1000)], ...] | None = Field(default=None, max_length=6)
-
-
 class ViewsSection(_Section):
     """How far a photo is believed, and how the land is taken to stand where no elevations are given."""
 
@@ -281,6 +268,7 @@ class Settings(_Section):
             sheet_name=self.tiles.sheet_name,
             full_supply_elevation_m=self.level.elevation_m,
             layers=tuple(layer.rule() for layer in self.layer),
+            contours_field=self.depth.contours_field,
         )
 
     def place_rules(self) -> PlaceRules:
@@ -319,7 +307,11 @@ class Settings(_Section):
     def measure_rules(self) -> MeasureRules:
         """Return what the `measure` room needs."""
         unit = self.units.depth
-        depth = {"profile_depths": _PROFILE_DEPTHS[unit], **_ISOBATHS[unit], **self.depth.model_dump(exclude_none=True)}
+        depth = {
+            "profile_depths": _PROFILE_DEPTHS[unit],
+            **_ISOBATHS[unit],
+            **self.depth.model_dump(exclude_none=True, exclude={"contours_field"}),
+        }
         zone = zone_offset(self.survey.time_zone)
         return MeasureRules(
             depth_unit=self.units.depth,

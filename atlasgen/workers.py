@@ -127,13 +127,12 @@ def run_all(
                     waiting.popleft()
                 # The oldest first, so that the results are told in the order of the jobs.
                 number = next(iter(flying))
-                result = _awaited(executor, flying[number], jobs[number])
+                answer = _awaited(executor, flying[number], jobs[number])
                 del flying[number]
-                if isinstance(result, _Hung):
+                if isinstance(answer, _Hung):
                     waiting.extendleft(reversed(flying))
                     flying = {}
-                    result = result.problem
-                done(number, result)
+                done(number, answer.problem if isinstance(answer, _Hung) else answer)
             except BrokenExecutor:
                 if not isinstance(executor, Pool):
                     raise

@@ -70,7 +70,7 @@ def test_depths_of_a_supplied_raster_are_told_without_soundings():
     """A model that needs no soundings has depths where none were taken; the note must not deny them."""
     modelled = ReachDepth(40, 0, None, None, None, ((5, 1.0), (10, None)), True)
     assert words(depth_sentences(modelled, 0, RULES)).startswith(
-        "No soundings were supplied. The depths are those of the supplied raster. Straight out from the middle"
+        "No soundings were supplied. The depths are those supplied with the survey. Straight out from the middle"
     )
     assert words(depth_sentences(modelled, 9, RULES)).startswith(
         "No sounding was taken within 40 m of this bank. The depths are those of the model alone."

@@ -32,7 +32,7 @@ _PLAIN: Mapping[Cause, str] = {
     "fast_run": "In {share} of this water the boat ran too fast for a fine picture. Big things "
     "show there, small ones may not.",
     "pass_not_run": "In {share} of this water two passes lie too far apart, and the boat ran none between them.",
-    "beyond_limit": "{share} of this water lies beyond the limit of the side-scan survey; depths were taken there.",
+    "beyond_limit": "{share} of this water lies beyond the limit of the side-scan survey; depths are known there.",
     "not_surveyed": "Neither soundings nor side-scan reach {share} of this water, and the records give no reason. Take "
     "it that there may be a hazard.",
     "log_gap": "In {share} of this water the boat's log pauses, so it is not known that a picture was recorded there.",

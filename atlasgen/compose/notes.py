@@ -81,7 +81,7 @@ def depth_sentences(
     """Say what the soundings off one reach give, and what they do not."""
     if soundings_used == 0 or depth is None:
         told = _told(depth, profile)
-        known = "The depths are those of the supplied raster." if told else "The depth here is not known."
+        known = "The depths are those supplied with the survey." if told else "The depth here is not known."
         none = Sentence(f"No soundings were supplied. {known}", strong=True)
         return (none, *_out_from_bank(depth, profile, rules)) if told else (none,)
     within = distance_words(depth.off_bank_m, rules.distance_unit)

@@ -90,6 +90,31 @@ def build_grid(
     return DepthGrid(depth, distance_m, frame.x0_m, frame.y0_m, frame.cell_m, near_sounding_m)
 
 
+def lined_grid(points: np.ndarray, water: MultiPolygon, cell_m: float, near_m: float) -> DepthGrid | None:
+    """Grid points (n, 3) along lines of equal depth; None if they give no cell a depth.
+
+    A cell has a depth between two depths of different lines, the bank being one of zero; where all corners of its
+    triangle agree, only within `near_m` of a point. `distance_m` is that to the nearest point.
+    """
+    frame = _frame(points[:, 0], points[:, 1], water, cell_m, float("inf"))
+    bank = shapely.get_coordinates(shapely.segmentize(shapely.boundary(water), frame.cell_m))
+    points = np.vstack([points, np.c_[bank, np.zeros(len(bank))]])
+    triangles = triangulate(points)
+    crossing = _crosses_land(
+        points, triangles, triangles >= len(points) - len(bank), water, _open_water(bank, frame), frame
+    )
+    triangles = triangles[~crossing]
+    flat = np.ptp(points[triangles, 2], axis=1) == 0
+    sloping = raster_triangles(points, triangles[~flat], *frame.grid)
+    distance_m = _distance(points[: len(points) - len(bank)], frame)
+    level = raster_triangles(points, triangles[flat & (points[triangles, 2] > 0).all(axis=1)], *frame.grid)
+    depth = np.where(np.isnan(sloping) & (distance_m <= near_m), level, sloping)
+    depth[~raster_polygon(water, *frame.grid)] = np.nan
+    if np.isnan(depth).all():
+        return None
+    return DepthGrid(depth, distance_m, frame.x0_m, frame.y0_m, frame.cell_m, near_m)
+
+
 def depth_at(grid: DepthGrid, x: np.ndarray, y: np.ndarray) -> np.ndarray:
     """Bilinear depth at points, metres below datum; NaN where a cell that it needs is not known."""
     col = (np.asarray(x, dtype=float) - grid.x0_m) / grid.cell_m

@@ -67,7 +67,7 @@ def supplied_grid(raster: Raster, water: MultiPolygon, projection: Projection, r
     reading, fault = _meaning(raster, values, water, rules)
     if reading is None:
         return _refused(raster, *fault)
-    grid = replace(values, depth_m=reading.depth_m(values.depth_m), distance_m=_to_known(values))
+    grid = replace(values, depth_m=reading.depth_m(values.depth_m), distance_m=to_known(values))
     words = (
         f"The depths are those of the supplied raster {raster.file}, read as {reading.words}, in cells of "
         f"{grid.cell_m:g} m. They take the place of a model of the soundings."
@@ -97,7 +97,7 @@ def _laid_out(raster: Raster, water: MultiPolygon, projection: Projection) -> De
     return DepthGrid(values, np.empty(0), float(x0_m), float(y0_m), cell_m, 0.0)
 
 
-def _to_known(values: DepthGrid) -> np.ndarray:
+def to_known(values: DepthGrid) -> np.ndarray:
     """Distance from each cell to the nearest that holds a value, metres; zero in those that do."""
     from scipy.ndimage import distance_transform_edt
 

@@ -11,6 +11,7 @@ import numpy as np
 from shapely import LineString, MultiPolygon
 
 from atlasgen.measure.bedform import survey_bedform
+from atlasgen.measure.contours import supplied_depths
 from atlasgen.measure.coverage import reach_coverage, source_parts
 from atlasgen.measure.depth_model import DepthModel, model_depths
 from atlasgen.measure.drawdown import place_layers
@@ -21,7 +22,6 @@ from atlasgen.measure.preparation import Prepared, prepare_soundings
 from atlasgen.measure.shore_audit import audit_shore
 from atlasgen.measure.sidescan import Bed, survey_sidescan
 from atlasgen.measure.sources import survey_sources
-from atlasgen.measure.supplied import Supplied, supplied_grid
 from atlasgen.model import (
     AuditRules,
     DepthGrid,
@@ -58,8 +58,7 @@ def measure_survey(
     survey = replace(survey, soundings=sounded.soundings)
     reasons = [(area.name, projection.to_metric(area.area)) for area in survey.not_surveyed]
     progress("modelling depth", 0, 0)
-    raster = survey.depth_raster
-    supplied = supplied_grid(raster, placed.water, projection, rules) if raster else Supplied()
+    supplied = supplied_depths(survey.depth_raster, survey.depth_contours, placed.water, projection, rules)
     depths = model_depths(sounded, placed.water, rules, supplied)
     progress("measuring off every reach", 0, 0)
     used = sounded.used

@@ -33,6 +33,22 @@ class Raster:
 
 
 @dataclass(frozen=True, slots=True)
+class DepthContours:
+    """Lines of equal depth or elevation, as their file tells them.
+
+    `lines` are n linestrings (or closed rings) on WGS 84, `values` (n,) what each stands for, in the file's own unit.
+    `field` is the field that holds them; `unit` and `shows` are what its name tells, None where it tells nothing.
+    """
+
+    file: str
+    lines: np.ndarray
+    values: np.ndarray
+    field: str
+    unit: Literal["metres", "feet"] | None = None
+    shows: Literal["depth", "elevation"] | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class ElevationRules:
     """What the crew says of the land's elevations; None is not said.
 

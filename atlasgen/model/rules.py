@@ -46,6 +46,7 @@ class ReadRules:
     sheet_name: str
     full_supply_elevation_m: float | None
     layers: tuple[LayerRule, ...] = ()
+    contours_field: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +77,8 @@ class MeasureRules:
     cell_m: float | None = None
     raster_shows: Literal["depth", "elevation"] | None = None
     raster_unit: Literal["metres", "feet"] | None = None
+    contours_show: Literal["depth", "elevation"] | None = None
+    contours_unit: Literal["metres", "feet"] | None = None
     full_supply_elevation_m: float | None = None
     elevation_above: Literal["sea level", "ellipsoid"] | None = None
     zone: Zone = field(default_factory=timedelta)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Literal
 from atlasgen.model.common import LonLat, Problem
 from atlasgen.model.history import LayerFile
 from atlasgen.model.quality import LeftOut
-from atlasgen.model.rasters import Raster
+from atlasgen.model.rasters import DepthContours, Raster
 
 if TYPE_CHECKING:
     import numpy as np
@@ -177,5 +177,6 @@ class Survey:
     corrections: Mapping[str, Correction] = field(default_factory=dict)
     elevation: tuple[Raster, ...] = ()
     depth_raster: Raster | None = None
+    depth_contours: DepthContours | None = None
     problems: tuple[Problem, ...] = ()
     inputs: Mapping[str, str] = field(default_factory=dict)

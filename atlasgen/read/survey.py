@@ -14,6 +14,7 @@ from atlasgen.errors import InputFault, MissingInput, fault_text
 from atlasgen.model import Correction, PhotoFile, Problem, Progress, ReadRules, SonarPass, Survey
 from atlasgen.model.history import LayerFile
 from atlasgen.model.rasters import Raster
+from atlasgen.read.contours import read_contours
 from atlasgen.read.corrections import read_corrections
 from atlasgen.read.history import files_of, read_history
 from atlasgen.read.passes import read_passes
@@ -114,6 +115,9 @@ def read_survey(folder: Path, rules: ReadRules, executor: Executor, progress: Pr
     parts = _read_tables(reader, progress) | {
         "elevation": _read_elevations(reader, shoreline.bounds),
         "depth_raster": _read_depth_raster(reader, shoreline.bounds),
+        "depth_contours": reader.optional(
+            "depth_contours", lambda files: read_contours(*files[0], rules.contours_field), None
+        ),
     }
     corrections, unused = match_corrections(parts.pop("corrections"), photos)
     return Survey(
