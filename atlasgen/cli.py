@@ -61,11 +61,17 @@ def check(survey: Path, strict: bool, workers: int, quiet: bool) -> None:
 @click.option(
     "--out", required=True, type=click.Path(path_type=Path), help="Folder of the edition, outside the survey."
 )
+@click.option(
+    "--stage",
+    type=click.FloatRange(-200, 50),
+    metavar="METRES",
+    help="Tell depths for this level: 0 at full, -1.4 drawn down by 1.4 m. What lies higher is drawn as dry.",
+)
 @STRICT
 @WORKERS
 @QUIET
 @told
-def build(survey: Path, out: Path, strict: bool, workers: int, quiet: bool) -> None:
+def build(survey: Path, out: Path, stage: float | None, strict: bool, workers: int, quiet: bool) -> None:
     """Build the edition: the offline atlas, the book, the audit and the tables.
 
     It is made beside OUT and takes its place when it is whole; until then an earlier edition stays as it was.
@@ -74,7 +80,7 @@ def build(survey: Path, out: Path, strict: bool, workers: int, quiet: bool) -> N
     from atlasgen.report import build_report
 
     with progress_lines(quiet) as progress:
-        atlas = run(survey, out, strict=strict, workers=workers, progress=progress)
+        atlas = run(survey, out, strict=strict, stage_m=stage, workers=workers, progress=progress)
     click.echo(build_report(atlas, out))
 
 

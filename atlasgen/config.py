@@ -109,6 +109,7 @@ class LevelSection(_Section):
     datum: Text = "full supply level"
     elevation_m: float | None = Field(default=None, ge=-500, le=9000)
     elevation_above: Literal["sea level", "ellipsoid"] | None = None
+    shown_stage_m: float = Field(default=0.0, ge=-200, le=50)
 
 
 class UnitsSection(_Section):
@@ -320,8 +321,14 @@ class Settings(_Section):
             sonar=self.sonar.rules(),
             full_supply_elevation_m=self.level.elevation_m,
             elevation_above=self.level.elevation_above,
+            shown_stage_m=self.level.shown_stage_m,
             **depth,
         )
+
+    def shown_at(self, stage_m: float | None) -> Settings:
+        """Return the same settings with depths told for another stage; None keeps that of the file."""
+        level = self.level.model_copy(update={"shown_stage_m": stage_m})
+        return self if stage_m is None else self.model_copy(update={"level": level})
 
     def compose_rules(self) -> ComposeRules:
         """Return what the `compose` room needs."""

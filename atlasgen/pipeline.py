@@ -14,15 +14,25 @@ def silent(step: str, done: int, total: int) -> None:
     """Show nothing."""
 
 
-def build(survey_dir: Path, out: Path, *, strict: bool = False, workers: int = 2, progress: Progress = silent) -> Atlas:
+def build(
+    survey_dir: Path,
+    out: Path,
+    *,
+    strict: bool = False,
+    stage_m: float | None = None,
+    workers: int = 2,
+    progress: Progress = silent,
+) -> Atlas:
     """Build the edition of a survey folder into `out`; the previous edition stays until the new one is whole.
+
+    `stage_m`: the level that depths are told from, against the datum; None leaves it to survey.toml.
 
     Raises
     ------
     AtlasgenError
         Settings or shoreline cannot be used, `out` is not ours to replace, or `strict` and any problem was met.
     """
-    settings = read_settings(survey_dir)
+    settings = read_settings(survey_dir).shown_at(stage_m)
     with pool(workers) as executor:
         from atlasgen.write.edition import staged, write_edition  # after the pool: workers start before heavy imports
 

@@ -59,8 +59,10 @@ def depth_number(depth_m: float, unit: DepthUnit) -> float:
 
 
 def depth_words(depth_m: float, unit: DepthUnit) -> str:
-    """Depth with its unit, `12 ft` or `3.6 m`."""
+    """Depth with its unit, `12 ft` or `3.6 m`; ground above the level is `dry`."""
     number = depth_number(depth_m, unit)
+    if number < 0:
+        return "dry"
     return f"{number:.0f} ft" if unit == "feet" else f"{number:.1f} m"
 
 

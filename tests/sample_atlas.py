@@ -341,6 +341,7 @@ def make_sample_atlas() -> Atlas:
         date(2026, 3, 4),
         WATER.area,
         sum(r.line.length for r in rings),
+        "full supply level",
     )
     return Atlas(
         survey=facts,

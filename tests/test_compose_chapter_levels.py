@@ -40,7 +40,10 @@ def lake(**changes: object) -> SimpleNamespace:
     x = np.arange(west, -west + 1, 5.0)
     depth = np.tile((x - west) / 20, (91, 1))
     grid = DepthGrid(depth, np.zeros_like(depth), west, -225.0, 5.0, 25.0)
-    return SimpleNamespace(**{"hypsometry": TABLE, "grid": grid, "stage_of_photo_m": {"a": -1.5, "b": None}} | changes)
+    return SimpleNamespace(
+        **{"hypsometry": TABLE, "grid": grid, "grid_at_datum": None, "stage_of_photo_m": {"a": -1.5, "b": None}}
+        | changes
+    )
 
 
 PLACED = SimpleNamespace(

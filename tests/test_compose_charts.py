@@ -97,10 +97,10 @@ def test_a_lone_depth_is_a_dot():
     assert [s.kind for s in drawing.shapes if s.style == "bed"] == ["dot"]
 
 
-def test_a_bank_that_dries_is_told_as_a_height():
-    """A metre above the datum, 3.3 ft, is no negative depth: it is told as a height, rounded up."""
+def test_a_bank_that_dries_is_told_as_dry():
+    """A metre above the level is no negative depth."""
     drawing = profile(((0, -1.0), (10, 1.0)), depth="feet")
-    assert drawing.alt.startswith("Depth off the bank: 4 ft above the datum at the bank, 3 ft at 10 m.")
+    assert drawing.alt.startswith("Depth off the bank: dry at the bank, 3 ft at 10 m.")
     assert "−2" in words(drawing, "tick-y")
 
 

@@ -138,3 +138,18 @@ def test_other_photographs_of_a_bank_are_named_with_their_pages():
     assert "page 12 (photo 4), and 2 more." in words(shown_sentences(states, elsewhere))
     nothing = dataclasses.replace(states, lengths_m=dict.fromkeys(lengths, 0.0) | {"none": 100.0})
     assert words(shown_sentences(nothing, ())) == "No photograph is known to show this bank."
+
+
+@pytest.mark.parametrize(
+    ("depths", "words"),
+    [
+        ((-0.5, 1.0, 3.0), "the shallowest on ground that is dry with the water low, half of them deeper than 3 ft"),
+        ((-0.5, -0.2, 3.0), "half of them or more on ground that is dry with the water low, deepest 9 ft below that."),
+        ((-0.5, -0.2, -0.1), "6 soundings were taken within 40 m of this bank. All of them lie on ground that is dry"),
+    ],
+)
+def test_soundings_on_ground_that_the_level_leaves_dry_are_told_so(depths, words):
+    """No negative depth, and no depth of what is dry."""
+    depth = ReachDepth(40.0, 6, *depths, (), True)
+    (first, *_) = depth_sentences(depth, 100, dataclasses.replace(RULES, shown="the water low"))
+    assert words in first.text

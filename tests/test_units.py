@@ -27,7 +27,7 @@ def test_units_have_their_published_sizes():
         (3.9, "feet", "12 ft"),
         (3.99, "metres", "3.9 m"),
         (0.3, "metres", "0.3 m"),
-        (-0.1, "feet", "-1 ft"),
+        (-0.1, "feet", "dry"),
         (0.0, "feet", "0 ft"),
     ],
 )

@@ -80,6 +80,6 @@ def test_depths_not_reduced_are_marked_so(atlas):
     words = said(reach_notes(depth, ReachCoverage(40, 4000, 25, 0.999, 3.0), atlas.survey))
     assert "1 sounding was taken." in words
     # 1.9 m is 6.23 ft: rounded toward the shallower.
-    assert "The shallowest is 6 ft, the deepest 6 ft below full supply level." in words
+    assert "The shallowest is 6 ft, the deepest 6 ft below the water on the day." in words
     assert "These depths are not corrected for the water level of the day." in words
     assert "over 99 % of this water" in words

@@ -37,7 +37,7 @@ def levels_chapter(known: Known, placed: Placed, pages: Sequence[Page], rules: C
     blocks: list[Paragraph | Table | Drawing] = [Paragraph(_sentences(table, rules)), Table("", _COLUMNS, rows)]
     for number, (stage_m, why) in enumerate(_shown_levels(known, table), 1):
         blocks.append(Paragraph((Sentence(why),), f"With the water {level_words(stage_m, rules.depth_unit)}"))
-        blocks.append(_map(f"level-{number}", stage_m, known.grid, placed, rules))
+        blocks.append(_map(f"level-{number}", stage_m, known.grid_at_datum or known.grid, placed, rules))
     return Chapter("levels", TITLE, tuple(blocks))
 
 

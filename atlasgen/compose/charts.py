@@ -62,6 +62,7 @@ def reach_profile(
     distance_unit: DistanceUnit,
     *,
     datum: str = "chart datum",
+    shown_stage_m: float = 0.0,
     stage_name: str = "water that day",
     width_mm: float = 84.0,
     height_mm: float = 40.0,
@@ -78,6 +79,7 @@ def reach_profile(
         depth_unit,
         distance_unit,
         datum=datum,
+        shown_stage_m=shown_stage_m,
         stage_name=stage_name,
         bounds=bounds,
         steepest=profile.steepest,
@@ -95,6 +97,7 @@ def depth_profile(
     distance_unit: DistanceUnit,
     *,
     datum: str = "chart datum",
+    shown_stage_m: float = 0.0,
     stage_name: str = "water that day",
     bounds: Mapping[float, float] | None = None,
     steepest: Break | None = None,
@@ -111,6 +114,8 @@ def depth_profile(
     ----------
     stage_m
         A water level against the datum, None if unknown; `stage_name` says whose.
+    datum, shown_stage_m
+        The level that depths are below: its name, and where it stands against the datum of `stage_m`.
     bounds
         95 % bound of the depth by distance, metres; shaded where it is known. A bank, at zero, needs none.
     steepest
@@ -123,13 +128,14 @@ def depth_profile(
     runs = _known_runs(points)
     edges = _bound_edges(runs, bounds or {})
     lowest = [min(low, _MOST_BELOW * max(known)) for edge in edges for _, _, low in edge]
-    plot = _plot(points[-1][0], [*known, *lowest], stage_m, depth_unit, width_mm, height_mm)
+    day_m = None if stage_m is None else stage_m - shown_stage_m
+    plot = _plot(points[-1][0], [*known, *lowest], day_m, depth_unit, width_mm, height_mm)
     board = Board(box(0, 0, width_mm, height_mm), 0.2)
-    water, ground, bed = _bed(plot, runs, stage_m or 0.0, board)
+    water, ground, bed = _bed(plot, runs, day_m or 0.0, board)
     bound = _bound(plot, edges, board)
     heavy = _break_bed(plot, steepest, board)
     # In the order in which they claim room for their words.
-    above = _levels(plot, stage_m, depth_unit, datum, stage_name, board)
+    above = _levels(plot, stage_m, shown_stage_m, depth_unit, datum, stage_name, board)
     above += _break_name(plot, steepest, depth_unit, distance_unit, board)
     above += _bound_name(plot, edges, board) + _gaps(plot, points, runs, board)
     shapes = water + _grid(plot, depth_unit, board) + ground + bound + bed + heavy + above
@@ -300,13 +306,19 @@ def _written(style: str, words: str, at: tuple[float, float], plot: _Plot, board
 
 
 def _levels(
-    plot: _Plot, stage_m: float | None, unit: DepthUnit, datum: str, stage_name: str, board: Board
+    plot: _Plot,
+    stage_m: float | None,
+    shown_stage_m: float,
+    unit: DepthUnit,
+    datum: str,
+    stage_name: str,
+    board: Board,
 ) -> tuple[Shape, ...]:
     """Datum and the day's water level, each named where its name covers nothing."""
     levels: list[tuple[str, float, tuple[str, ...]]] = [("datum", 0.0, (datum,))]
     if stage_m is not None:
         short = level_words(stage_m, unit)
-        levels.append(("stage", -stage_m, (f"{stage_name}, {short}", short)))
+        levels.append(("stage", shown_stage_m - stage_m, (f"{stage_name}, {short}", short)))
     heights = [plot.y(depth_m) for _, depth_m, _ in levels]
     rules = [LineString([(plot.left, y), (plot.right, y)]) for y in heights]
     board.take(*(rule.buffer(0.2) for rule in rules))

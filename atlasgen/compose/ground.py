@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
@@ -14,6 +14,7 @@ from atlasgen.compose.depth_lines import LABEL_MM, Level, LineLabel
 from atlasgen.compose.drawing import Frame, area, as_lines, as_polygons, dots, hatch, line, text
 from atlasgen.compose.furniture import NAME_MM, TEXT_MM, Name, name_beside, place_name
 from atlasgen.compose.lettering import Board, text_box, text_width_mm
+from atlasgen.compose.textures import texture
 from atlasgen.model import DepthBand, NamedArea, Ring, Shape
 
 _SHORE_APART_MM = 0.5
@@ -38,6 +39,7 @@ class Ground:
     shore: Any
     unknown: MultiPolygon
     bands: tuple[tuple[float, MultiPolygon], ...]
+    dry: MultiPolygon = field(default_factory=MultiPolygon)
 
     @property
     def has_depths(self) -> bool:
@@ -45,8 +47,8 @@ class Ground:
         return bool(self.bands)
 
 
-def ground_on(frame: Frame, water: Any, rings: Iterable[Ring], bands: Sequence[DepthBand]) -> Ground:
-    """Cut water, shore and depth bands to the frame."""
+def ground_on(frame: Frame, water: Any, rings: Iterable[Ring], bands: Sequence[DepthBand], dry: Any = None) -> Ground:
+    """Cut water, shore, depth bands and what has fallen dry to the frame."""
     # Simplifying what is cut may let its edges touch; what is drawn must still be an area.
     wet = as_polygons(shapely.make_valid(frame.cut_area(water)))
     shore = frame.cut_lines(ring.line for ring in rings)
@@ -55,12 +57,14 @@ def ground_on(frame: Frame, water: Any, rings: Iterable[Ring], bands: Sequence[D
         for band in sorted(bands, key=lambda band: band.from_m)
     ]
     tinted = tuple((shade, area_mm) for shade, area_mm in cut if not area_mm.is_empty)
-    if not bands:
+    bare = frame.cut_area(dry, _BAND_TOLERANCE_MM) if dry is not None and not dry.is_empty else MultiPolygon()
+    if not bands and bare.is_empty:
         return Ground(wet, shore, MultiPolygon(), ())
-    known = shapely.unary_union([shapely.make_valid(area_mm).buffer(_SEAM_MM) for _, area_mm in tinted])
+    told = [*(area_mm for _, area_mm in tinted), bare]
+    known = shapely.unary_union([shapely.make_valid(area_mm).buffer(_SEAM_MM) for area_mm in told])
     left = wet.difference(known)
     opened = left.buffer(-_LEAST_UNKNOWN_MM / 2).buffer(_LEAST_UNKNOWN_MM / 2).intersection(wet)
-    return Ground(wet, shore, as_polygons(opened), tinted)
+    return Ground(wet, shore, as_polygons(opened), tinted, bare)
 
 
 def ground_shapes(frame: Frame, ground: Ground) -> tuple[Shape, ...]:
@@ -68,6 +72,7 @@ def ground_shapes(frame: Frame, ground: Ground) -> tuple[Shape, ...]:
     shapes = area("land", frame.paper) + area("water", ground.water)
     for shade, band in ground.bands:
         shapes += area("depth", band, shade)
+    shapes += texture("dry", ground.dry)
     other_edges = shapely.union(ground.shore, frame.paper.boundary).buffer(_SHORE_APART_MM)
     return shapes + line("known-edge", as_lines(ground.unknown.boundary.difference(other_edges)))
 

@@ -26,6 +26,7 @@ _LEAST_WIDTH_M = 250.0
 _BANK_M = 45.0  # water and land shown about the reach at least
 _CAMERA_MM = 0.9
 
+DRY = Entry("dry at the level shown", texture="dry")
 LOW_WATER = Entry("water's edge at low water", lines=("low-water",))
 
 
@@ -43,6 +44,7 @@ def locator_map(
     depth_unit: DepthUnit,
     sounding_points: tuple[Any, Any] | None = None,
     waterlines: Sequence[Any] = (),
+    dry: Any = None,
     not_surveyed: Sequence[NamedArea] = (),
     tile_edges: Sequence[NamedArea] = (),
     places: Sequence[NamedArea] = (),
@@ -60,7 +62,7 @@ def locator_map(
     away = [(number, photo, _distance_m(photo, bank)) for number, photo in photos]
     near = [(number, photo) for number, photo, distance_m in away if distance_m <= far_m]
     frame = _locator_frame(page_reaches, bank, near, width_mm, height_mm)
-    sheet = Sheet(frame, water, rings, isobaths=isobaths, bands=bands, depth_unit=depth_unit)
+    sheet = Sheet(frame, water, rings, isobaths=isobaths, bands=bands, dry=dry, depth_unit=depth_unit)
     sheet.reaches(page_reaches)
     sheet.cameras(near, to_lonlat)
     sheet.far_cameras([item for item in away if item[2] > far_m], distance_unit)
@@ -77,6 +79,7 @@ def locator_map(
     sheet.soundings(sounding_points)
     entries = _locator_entries(sheet.has("views"), is_seen)
     entries += [LOW_WATER] if sheet.waterlines(waterlines) else []
+    entries += [DRY] if not sheet.ground.dry.is_empty else []
     sheet.put("legend", legend(entries, (0.0, frame.height_mm), width_mm))
     alt = locator_alt(page_reaches, away, bank, frame, sheet.levels, distance_unit, depth_unit, views=views or {})
     return sheet.finish(id, alt, to_lonlat, legend_height_mm(entries, width_mm))
@@ -125,6 +128,7 @@ def tile_map(
     places: Sequence[NamedArea] = (),
     sounding_points: tuple[Any, Any] | None = None,
     waterlines: Sequence[Any] = (),
+    dry: Any = None,
     width_mm: float = 170.0,
     height_mm: float = 170.0,
 ) -> Drawing:
@@ -132,9 +136,10 @@ def tile_map(
     entries = _state_entries(reaches, states or {})
     entries += [Entry("camera, with the number of its page", dot="camera-small", plate="12")] if photos else []
     entries += [LOW_WATER] if any(edge.intersects(tile.area) for edge in waterlines) else []
+    entries += [DRY] if dry is not None and dry.intersects(tile.area) else []
     foot_mm = legend_height_mm(entries, width_mm)
     frame = frame_filling(tile.area.bounds, width_mm, height_mm - foot_mm, margin_mm=6.0)
-    sheet = Sheet(frame, water, rings, isobaths=isobaths, bands=bands, depth_unit=depth_unit)
+    sheet = Sheet(frame, water, rings, isobaths=isobaths, bands=bands, dry=dry, depth_unit=depth_unit)
     sheet.waterlines(waterlines)
     sheet.put("reach", state_shapes(frame, reaches, states or {}))
     inside = [(page, photo) for page, photo in photos if _is_inside(frame, photo)]
@@ -176,6 +181,7 @@ def overview_map(
     to_lonlat: ToLonLat,
     distance_unit: DistanceUnit,
     bands: Sequence[DepthBand] = (),
+    dry: Any = None,
     places: Sequence[NamedArea] = (),
     width_mm: float = 170.0,
     height_mm: float = 190.0,
@@ -187,9 +193,10 @@ def overview_map(
     entries = _state_entries(reaches, states)
     entries += [Entry("camera", dot="camera-small")] if photos else []
     entries += [Entry("chart tile", lines=("tile-edge",))] if tiles else []
+    entries += [DRY] if dry is not None and not dry.is_empty else []
     foot_mm = legend_height_mm(entries, width_mm)
     frame = frame_filling(water.bounds, width_mm, height_mm - foot_mm, margin_mm=14.0)
-    sheet = Sheet(frame, water, rings, bands=bands)
+    sheet = Sheet(frame, water, rings, bands=bands, dry=dry)
     sheet.shore("shore-thin")
     sheet.board.take(sheet.ground.shore.buffer(0.8))
     sheet.put("reach", state_shapes(frame, reaches, states))

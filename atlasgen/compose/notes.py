@@ -115,14 +115,21 @@ def _spread_sentence(depth: ReachDepth, within: str, rules: ComposeRules) -> Sen
         depth_words(value, rules.depth_unit) if value is not None else "not known"
         for value in (depth.shallowest_m, depth.median_m, depth.deepest_m)
     )
-    below = f"below {rules.datum}" if depth.reduced else "below the water on the day"
+    level = rules.depths_below if depth.reduced else "the water on the day"
+    dry = f"on ground that is dry with {level}"
+    if deep == "dry":
+        them = "It lies" if depth.soundings == 1 else "All of them lie"
+        count = "One sounding was" if depth.soundings == 1 else f"{count_words(depth.soundings)} soundings were"
+        return Sentence(f"{count} taken within {within} of this bank. {them} {dry}.", strong=True)
     if depth.soundings == 1:
-        return Sentence(f"One sounding was taken within {within} of this bank: {deep} {below}.", strong=True)
-    return Sentence(
-        f"{count_words(depth.soundings)} soundings within {within} of this bank: shallowest {low}, half of them "
-        f"deeper than {mid}, deepest {deep} {below}.",
-        strong=True,
-    )
+        return Sentence(f"One sounding was taken within {within} of this bank: {deep} below {level}.", strong=True)
+    if mid == "dry":
+        spread = f"half of them or more {dry}, deepest {deep} below that"
+    elif low == "dry":
+        spread = f"the shallowest {dry}, half of them deeper than {mid}, deepest {deep} below that"
+    else:
+        spread = f"shallowest {low}, half of them deeper than {mid}, deepest {deep} below {level}"
+    return Sentence(f"{count_words(depth.soundings)} soundings within {within} of this bank: {spread}.", strong=True)
 
 
 def _profile_sentences(depth: ReachDepth, rules: ComposeRules) -> tuple[Sentence, ...]:

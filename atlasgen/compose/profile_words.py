@@ -30,7 +30,7 @@ def profile_alt(
     """Depths by distance in words, what is not known, the break, the bound, and the water level."""
     known = [(x, depth_m) for x, depth_m in points if depth_m is not None]
     chosen = sorted({round(i) for i in np.linspace(0, len(known) - 1, min(_MOST_SAID, len(known)))})
-    said = [f"{_depth(known[i][1], depth_unit)} at {_distance(known[i][0], distance_unit)}" for i in chosen]
+    said = [f"{depth_words(known[i][1], depth_unit)} at {_distance(known[i][0], distance_unit)}" for i in chosen]
     parts = [f"Depth off the bank: {', '.join(said)}."]
     # A gap no wider than the spacing of the depths themselves, at the bank, is not worth a word.
     gaps = [(a, b) for a, b in unknown_stretches(points, runs) if a > 0 or b > typical_step(points)]
@@ -84,12 +84,6 @@ def _bound_said(bounds: Mapping[float, float], depth_unit: DepthUnit, distance_u
     if rise_words(bounds[at], depth_unit) == rise_words(usual, depth_unit):
         return [f"{words}."]
     return [f"{words}; the worst here, at {_distance(at, distance_unit)}, within {rise_words(bounds[at], depth_unit)}."]
-
-
-def _depth(depth_m: float, unit: DepthUnit) -> str:
-    # What dries is told as a height, rounded up: its danger is to stand higher than said.
-    words = depth_words(depth_m, unit)
-    return f"{words[1:]} above the datum" if words.startswith("-") and float(words.split()[0]) else words.lstrip("-")
 
 
 def _distance(distance_m: float, unit: DistanceUnit) -> str:

@@ -39,10 +39,11 @@ class Sheet:
         *,
         isobaths: Sequence[Isobath] = (),
         bands: Sequence[DepthBand] = (),
+        dry: Any = None,
         depth_unit: DepthUnit = "feet",
     ) -> None:
         self.frame, self.board, self.depth_unit = frame, Board(frame.paper), depth_unit
-        self.ground = draw.ground_on(frame, water, rings, bands)
+        self.ground = draw.ground_on(frame, water, rings, bands, dry)
         self.levels: tuple[Level, ...] = levels_on(frame, isobaths, depth_unit)
         self._lines: list[tuple[str, str, Any]] = []
         self._shapes: dict[str, tuple[Shape, ...]] = dict.fromkeys(_LAYERS, ())

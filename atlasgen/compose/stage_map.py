@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
 import numpy as np
 from shapely import MultiPolygon
@@ -12,7 +11,7 @@ from atlasgen.compose.drawing import ToLonLat, frame_filling, line
 from atlasgen.compose.legend import Entry, legend, legend_height_mm
 from atlasgen.compose.sheet import Sheet
 from atlasgen.compose.textures import texture
-from atlasgen.measure.drying import at_stage, dry_area
+from atlasgen.measure.drying import at_stage, dry_and_wet
 from atlasgen.measure.isobaths import band_edges, depth_bands
 from atlasgen.model import DepthGrid, Drawing, Ring
 from atlasgen.units import DepthUnit, DistanceUnit, area_words, depth_words, level_words
@@ -32,10 +31,9 @@ def stage_map(
     height_mm: float = 118.0,
 ) -> Drawing:
     """Return the whole lake at a stage: the dry bed, and the depth below that day's water as a tint. All metric."""
-    dry = dry_area(grid, water, stage_m)
+    dry, left = dry_and_wet(grid, water, stage_m)
     lowered = at_stage(grid, stage_m)
     deepest_m = max(float(np.nanmax(lowered.depth_m)), 0.0)
-    left = _areas(water.difference(dry))
     bands = depth_bands(lowered, left, band_edges(deepest_m, depth_unit)) if deepest_m > 0 else ()
     entries = [
         Entry(f"fallen dry: {area_words(dry.area, distance_unit)}", texture="dry"),
@@ -54,8 +52,3 @@ def stage_map(
         f"{depth_words(deepest_m, depth_unit)} deep at most."
     )
     return sheet.finish(id, alt, to_lonlat, foot_mm)
-
-
-def _areas(shape: Any) -> MultiPolygon:
-    parts = getattr(shape, "geoms", [shape])
-    return MultiPolygon([part for part in parts if part.geom_type == "Polygon" and part.area > 0])

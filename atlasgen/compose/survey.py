@@ -41,7 +41,7 @@ from atlasgen.model import (
 )
 from atlasgen.place.geo import Projection
 from atlasgen.place.turnarounds import find_turnarounds
-from atlasgen.units import distance_words
+from atlasgen.units import distance_words, level_words
 
 # The strip chart's depth is the one a long cast from the bank reaches; one of the stations of every reach. Ours.
 STRIP_OFF_BANK_M = 20.0
@@ -80,6 +80,7 @@ class _Ground:
             "sounding_points": None if self.known.isobaths else self.soundings_xy,
             "not_surveyed": self.not_surveyed,
             "tile_edges": self.tiles,
+            "dry": self.known.dry,
             "waterlines": [layer.waterline for layer in self.known.layers if layer.waterline is not None],
             "places": self.places,
         }
@@ -94,6 +95,7 @@ def compose_atlas(
     progress: Progress,
 ) -> Atlas:
     """Make the atlas: pages, maps, notes, lists; everything that book, web and tables are written from."""
+    rules = _shown_rules(known, rules)
     ground = _ground(survey, placed, known, rules)
     pages = _pages(ground, progress)
     problems = _problems(survey, placed, known)
@@ -118,6 +120,13 @@ def compose_atlas(
         turnarounds=ground.sets,
         chapters=make_chapters(known, placed, pages, rules),
     )
+
+
+def _shown_rules(known: Known, rules: ComposeRules) -> ComposeRules:
+    """Name the level that depths are told from, where it is not the datum."""
+    if not known.shown_stage_m:
+        return rules
+    return replace(rules, shown=f"the water standing {level_words(known.shown_stage_m, rules.depth_unit)}")
 
 
 def _ground(survey: Survey, placed: Placed, known: Known, rules: ComposeRules) -> _Ground:
@@ -227,7 +236,13 @@ def _profile(number: int, reach: Reach, photos: Sequence[Photo], ground: _Ground
     one = known_m[0] if len(known_m) == len(stages) and max(known_m) - min(known_m) < 0.01 else None
     rules = ground.rules
     return reach_profile(
-        f"profile-{number:03d}", profile, one, rules.depth_unit, rules.distance_unit, datum=rules.datum
+        f"profile-{number:03d}",
+        profile,
+        one,
+        rules.depth_unit,
+        rules.distance_unit,
+        datum=rules.depths_below,
+        shown_stage_m=ground.known.shown_stage_m,
     )
 
 
@@ -244,6 +259,7 @@ def _overview(ground: _Ground, pages: Sequence[Page]) -> Drawing:
         tiles=ground.tiles,
         pages_of_tile={label: page_range(numbers) for label, numbers in pages_of.items()},
         bands=ground.known.bands,
+        dry=ground.known.dry,
         places=ground.places,
         **ground.common(),
     )
@@ -318,6 +334,7 @@ def _layers(survey: Survey, ground: _Ground) -> Layers:
             for i in known.isobaths
         ),
         bands=tuple(replace(band, area=to_lonlat(band.area)) for band in known.bands),
+        dry=to_lonlat(known.dry) if known.dry is not None and not known.dry.is_empty else None,
         sounding_lines=tuple(to_lonlat(line) for line in known.sounding_lines),
         pass_lines=tuple(to_lonlat(line) for line in known.pass_lines),
         not_surveyed=tuple(replace(area, area=to_lonlat(area.area)) for area in ground.not_surveyed),
@@ -336,6 +353,7 @@ def _facts(survey: Survey, placed: Placed, rules: ComposeRules) -> SurveyFacts:
         crew=rules.crew,
         copyright=rules.copyright,
         datum=rules.datum,
+        depths_below=rules.depths_below,
         depth_unit=rules.depth_unit,
         distance_unit=rules.distance_unit,
         time_zone=rules.zone_name,
@@ -354,7 +372,7 @@ def _how_to_read(known: Known, placed: Placed, rules: ComposeRules) -> tuple[str
     coverage = next(iter(known.reach_coverage.values()))
     reach = placed.reaches[0]
     return how_to_read(
-        rules.datum,
+        rules.depths_below,
         rules.depth_unit,
         distance_words(coverage.off_bank_m, rules.distance_unit),
         distance_words(reach.length_m, rules.distance_unit),

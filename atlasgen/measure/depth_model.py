@@ -68,20 +68,28 @@ def _as_supplied(
 
 def drawn_model(grid: DepthGrid, water: MultiPolygon, soundings: np.ndarray, rules: MeasureRules) -> DepthModel:
     """Draw lines and tints from a grid and take its table; `soundings` (n, 3) are never crossed by smoothing."""
+    isobaths, bands = drawn_lines(grid, water, soundings, rules)
+    table = hypsometry(grid, water, rules.depth_unit)
+    words = _line_words(grid, _doubtful_over_m(rules), rules)
+    return DepthModel(grid, isobaths, bands, None, table, (words, *_table_words(table)))
+
+
+def drawn_lines(
+    grid: DepthGrid, water: MultiPolygon, soundings: np.ndarray, rules: MeasureRules
+) -> tuple[tuple[Isobath, ...], tuple[DepthBand, ...]]:
+    """Draw depth lines and tints of the `water`; none where all of it is dry."""
     deepest_m = float(np.nanmax(grid.depth_m))
+    if deepest_m <= 0:
+        return (), ()
     depths = isobath_depths(
         deepest_m, rules.depth_unit, rules.fine_interval, rules.fine_to, rules.coarse_interval, rules.major_every
     )
-    over_m = doubtful_over(rules.major_every * DEPTH_UNIT_M[rules.depth_unit])
-    table = hypsometry(grid, water, rules.depth_unit)
-    return DepthModel(
-        grid,
-        draw_isobaths(grid, depths, soundings, over_m),
-        depth_bands(grid, water, band_edges(deepest_m, rules.depth_unit)),
-        None,
-        table,
-        (_line_words(grid, over_m, rules), *_table_words(table)),
-    )
+    isobaths = draw_isobaths(grid, depths, soundings, _doubtful_over_m(rules))
+    return isobaths, depth_bands(grid, water, band_edges(deepest_m, rules.depth_unit))
+
+
+def _doubtful_over_m(rules: MeasureRules) -> float:
+    return doubtful_over(rules.major_every * DEPTH_UNIT_M[rules.depth_unit])
 
 
 def _grid_words(grid: DepthGrid, reduced: bool) -> str:

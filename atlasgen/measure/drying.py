@@ -30,3 +30,11 @@ def dry_area(grid: DepthGrid, water: MultiPolygon, stage_m: float) -> MultiPolyg
     edges = (0.0, -stage_m, max(float(np.nanmax(grid.depth_m)), -stage_m) + 1.0)
     dry = [band.area for band in depth_bands(grid, water, edges) if band.from_m == 0.0]
     return dry[0] if dry else MultiPolygon()
+
+
+def dry_and_wet(grid: DepthGrid, water: MultiPolygon, stage_m: float) -> tuple[MultiPolygon, MultiPolygon]:
+    """Return what has fallen dry of `water` at a stage, and what is left of it."""
+    dry = dry_area(grid, water, stage_m)
+    left = water.difference(dry)
+    parts = getattr(left, "geoms", [left])
+    return dry, MultiPolygon([part for part in parts if part.geom_type == "Polygon" and part.area > 0])

@@ -175,7 +175,7 @@ def _profile(
         bearing_deg=bearing_deg,
         points=points,
         stations=tuple(by_distance[float(out)] for out in stations_m if float(out) in by_distance),
-        reached=tuple(DepthReached(float(depth_m), _first_reached(points, float(depth_m))) for depth_m in depths_m),
+        reached=tuple(DepthReached(float(depth_m), first_reached(points, float(depth_m))) for depth_m in depths_m),
         steepest=steepest_break(sections.distance_m, sections.depth_m[ray], sections.doubt_m[ray], sounded),
         slope=slope,
         slope_over_m=SLOPE_OVER_M,
@@ -185,7 +185,7 @@ def _profile(
     )
 
 
-def _first_reached(points: Sequence[ProfilePoint], depth_m: float) -> float | None:
+def first_reached(points: Sequence[ProfilePoint], depth_m: float) -> float | None:
     """Distance at which a depth is first reached, straight between neighbouring known points."""
     before: ProfilePoint | None = None
     for point in points:

@@ -13,6 +13,7 @@ from shapely import LineString, MultiPolygon
 from atlasgen.measure.bedform import survey_bedform
 from atlasgen.measure.contours import supplied_depths
 from atlasgen.measure.coverage import reach_coverage, source_parts
+from atlasgen.measure.depth import used_soundings
 from atlasgen.measure.depth_model import DepthModel, model_depths
 from atlasgen.measure.drawdown import place_layers
 from atlasgen.measure.gaps import gaps
@@ -20,6 +21,7 @@ from atlasgen.measure.level import stage_at
 from atlasgen.measure.offbank import off_bank
 from atlasgen.measure.preparation import Prepared, prepare_soundings
 from atlasgen.measure.shore_audit import audit_shore
+from atlasgen.measure.shown import at_shown_stage
 from atlasgen.measure.sidescan import Bed, survey_sidescan
 from atlasgen.measure.sources import survey_sources
 from atlasgen.model import (
@@ -70,7 +72,7 @@ def measure_survey(
     scanned = _side_scan(survey, sounded, placed, depths.grid, reasons, mosaics, rules)
     stage_of = level_lookup(survey.stage)
     states = {reach: summary.state for reach, summary in audited.reaches.items()}
-    return Known(
+    known = Known(
         stage_of_photo_m={photo.id: stage_of(photo.taken) for photo in placed.photos},
         reach_depth=_reach_depth(sounded, placed, depths.grid, rules),
         reach_coverage=_reach_coverage(sounded, placed, reasons, rules),
@@ -95,6 +97,17 @@ def measure_survey(
         **_depth_facts(sounded, depths),
         **scanned,
     )
+    tied = sounded.reduced or supplied.grid is not None
+    return at_shown_stage(
+        known, placed.water, lambda: _rests_on(sounded, placed, depths.grid), survey.stage, tied, rules
+    )
+
+
+def _rests_on(sounded: Prepared, placed: Placed, grid: DepthGrid | None) -> np.ndarray:
+    """Return the soundings that the depth model rests on: (n, 3) x, y and depth below the datum."""
+    used = sounded.used
+    cell_m = grid.cell_m if grid else 1.0
+    return used_soundings(sounded.x_m[used], sounded.y_m[used], sounded.depth_m[used], placed.water, cell_m)
 
 
 def _depth_facts(sounded: Prepared, depths: DepthModel) -> dict[str, Any]:

@@ -151,6 +151,7 @@ class SurveyFacts:
     dated: date | None
     water_m2: float
     shore_m: float
+    depths_below: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +167,7 @@ class Layers:
     not_surveyed: tuple[NamedArea, ...]
     places: tuple[NamedArea, ...]
     no_photo: tuple[NamedArea, ...] = ()
+    dry: MultiPolygon | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -90,7 +90,8 @@ class ReachCoverage:
 class Known:
     """What is known, and how well; mappings are by reach id or photo id, geometry is metric.
 
-    `not_surveyed` holds (reason, water), `gaps` the stretches of shore without a photo.
+    `not_surveyed` holds (reason, water), `gaps` the stretches of shore without a photo. Depths are those below the
+    water at `shown_stage_m`, which leaves `dry` dry; `grid_at_datum` is the model before, None where nothing was moved.
     """
 
     stage_of_photo_m: Mapping[str, float | None]
@@ -124,3 +125,6 @@ class Known:
     relief_near: Mapping[str, tuple[ReliefNear, ...]] = field(default_factory=dict)
     depth_bound: DepthBound | None = None
     hypsometry: Hypsometry | None = None
+    shown_stage_m: float = 0.0
+    dry: MultiPolygon | None = None
+    grid_at_datum: DepthGrid | None = None

@@ -79,6 +79,7 @@ class MeasureRules:
     raster_unit: Literal["metres", "feet"] | None = None
     contours_show: Literal["depth", "elevation"] | None = None
     contours_unit: Literal["metres", "feet"] | None = None
+    shown_stage_m: float = 0.0
     full_supply_elevation_m: float | None = None
     elevation_above: Literal["sea level", "ellipsoid"] | None = None
     zone: Zone = field(default_factory=timedelta)
@@ -111,6 +112,12 @@ class ComposeRules:
     tile_scheme: str = "WebMercatorQuad, zoom 16"
     paper: Literal["a4", "letter"] = "a4"
     elevation_known: bool = True
+    shown: str = ""
+
+    @property
+    def depths_below(self) -> str:
+        """The level that depths are told from: the datum, or the water at the stage shown."""
+        return self.shown or self.datum
 
 
 @dataclass(frozen=True, slots=True)

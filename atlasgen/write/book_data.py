@@ -135,7 +135,18 @@ def _box(x_mm: float, width_mm: float, height_mm: float) -> tuple[tuple[float, f
 
 def _survey(atlas: Atlas, dated: date, printable: Printable) -> dict[str, Any]:
     facts = atlas.survey
-    words = ("title", "edition", "season", "crew", "copyright", "datum", "start_name", "tile_scheme", "crs_metric")
+    words = (
+        "title",
+        "edition",
+        "season",
+        "crew",
+        "copyright",
+        "datum",
+        "depths_below",
+        "start_name",
+        "tile_scheme",
+        "crs_metric",
+    )
     return {
         **{name: printable.text(getattr(facts, name)) for name in words},
         "zone": printable.text(facts.time_zone),

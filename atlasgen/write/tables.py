@@ -52,6 +52,8 @@ def _survey(atlas: Atlas) -> dict[str, Any]:
         "season": facts.season or None,
         "crew": facts.crew or None,
         "datum": facts.datum,
+        "depths_below": facts.depths_below or facts.datum,
+        "shown_stage_m": atlas.known.shown_stage_m,
         "units": {"depth": facts.depth_unit, "distance": facts.distance_unit},
         "time_zone": facts.time_zone,
         "bounds": [round(value, 7) for value in facts.bounds_deg],
@@ -305,6 +307,7 @@ def _gpkg_layers(atlas: Atlas) -> dict[str, tuple[list[dict], list]]:
         "tiles": ([gis_row(tile) for tile in _tiles(atlas)], [tile.area for tile in atlas.placed.tiles]),
         "isobaths": (isobaths, isobath_lines),
         "not_surveyed": ([{"reason": a.name} for a in layers.not_surveyed], [a.area for a in layers.not_surveyed]),
+        "dry": ([{"level_m": atlas.known.shown_stage_m}], [layers.dry]) if layers.dry is not None else ([], []),
         **seen_layers(atlas),
         **measured_layers(atlas),
     }

@@ -67,6 +67,7 @@ def _ground(atlas: Atlas, origin: tuple[int, int]) -> dict[str, Any]:
             }
             for band in layers.bands
         ],
+        "dry": pack_areas(layers.dry, origin) if layers.dry is not None else [],
         "isobaths": [
             {
                 "label": isobath.label,
@@ -87,7 +88,7 @@ def _unsounded(atlas: Atlas, origin: tuple[int, int]) -> list[list[Packed]]:
     """Pack the water that no depth band reaches: there the depth is not known."""
     from shapely import union_all
 
-    known = union_all([band.area for band in atlas.layers.bands])
+    known = union_all([band.area for band in atlas.layers.bands] + [area for area in [atlas.layers.dry] if area])
     return pack_areas(atlas.layers.water.difference(known), origin)
 
 

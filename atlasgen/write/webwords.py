@@ -205,10 +205,11 @@ def _depth_sentences(depth: ReachDepth | None, survey: SurveyFacts) -> list[Sent
         return [Sentence("Nobody has sounded the water off this bank: its depth is not known.")]
     off = distance_words(depth.off_bank_m, survey.distance_unit)
     shallow, deep = (depth_words(value, survey.depth_unit) for value in (depth.shallowest_m, depth.deepest_m))
+    below = (survey.depths_below or survey.datum) if depth.reduced else "the water on the day"
     taken = "1 sounding was" if depth.soundings == 1 else f"{depth.soundings} soundings were"
     sentences = [
         Sentence(f"Within {off} of this bank {taken} taken."),
-        Sentence(f"The shallowest is {shallow}, the deepest {deep} below {survey.datum}.", True),
+        Sentence(f"The shallowest is {shallow}, the deepest {deep} below {below}.", True),
     ]
     if not depth.reduced:
         sentences.append(Sentence("These depths are not corrected for the water level of the day."))

@@ -47,6 +47,18 @@
     return ctx.createPattern(tile, "repeat");
   }
 
+  // Ground that the level shown leaves dry: bare and dotted, as on paper.
+  function dots() {
+    const tile = document.createElement("canvas");
+    tile.width = tile.height = 8;
+    const ctx = tile.getContext("2d");
+    ctx.fillStyle = lake.colour("dry");
+    ctx.fillRect(0, 0, 8, 8);
+    ctx.fillStyle = lake.colour("soft");
+    for (const at of [[1, 1], [5, 5]]) ctx.fillRect(at[0], at[1], 1.4, 1.4);
+    return ctx.createPattern(tile, "repeat");
+  }
+
   function water() {
     area(ATLAS.water, function (view) {
       return fill(lake.colour(view === "sure" ? "sounded" : view === "deep" ? "unsounded" : "water"));
@@ -58,6 +70,9 @@
         return view === "deep" ? Object.assign(fill(colour), { stroke: true, color: colour, weight: 1, opacity: 1 }) : null;
       });
     }
+    area(ATLAS.dry, function (view) {
+      return view === "sure" ? null : Object.assign(fill(dots()), { stroke: true, color: lake.colour("soft"), weight: 1, opacity: 1, dashArray: "2 3" });
+    });
     area(ATLAS.unsounded, function (view) {
       if (view === "there") return null;
       return Object.assign(fill(lake.colour("unsounded")), { stroke: true, color: lake.colour("soft"), weight: 0.8, opacity: 1 });
