@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from lakes import projection, square_lake
@@ -42,6 +44,16 @@ def test_the_soundings_used_are_clean_and_below_datum():
     said = " ".join(result.words)
     for words in ("719 are used", "on the line (1)", "0.3 m was added", "temperature is not stated", "(36 times)"):
         assert words in said
+
+
+def test_what_no_level_brings_to_the_datum_is_listed_too():
+    """The record ends after the first line of sixty: with the fish on the third, 660 are listed, each with its reason."""
+    short = replace(RECORD, time_s=np.array([-1.0, 100.0]), stage_m=np.array([-1.0, -1.0]))
+    result = prepare_soundings(soundings(), short, square_lake(), projection(), SoundingRules(draught_m=0.3))
+    assert int(result.used.sum()) == 60
+    reasons = [result.left_out.reasons[number] for number in result.left_out.reason]
+    assert reasons.count("no water level is known for its time") == 659
+    assert (len(reasons), result.left_out.row.tolist()) == (660, list(range(62, 722)))
 
 
 def test_a_fish_that_is_kept_shows_where_lines_cross():

@@ -69,7 +69,8 @@ def test_what_is_dry_is_the_rim_above_the_level(known):
     assert low.dry.area == pytest.approx(1000**2 - 800**2, rel=0.02)
     assert not low.dry.contains(Point(0, 0))
     assert low.dry.contains(Point(-450, 0))
-    assert low.bands and max(band.area.intersection(low.dry).area for band in low.bands) < 1.0
+    assert len(low.bands) > 2
+    assert max(band.area.intersection(low.dry).area for band in low.bands) < 1.0
     one = next(i for i in low.isobaths if i.depth_m == 1.0)
     # 1 m below the low water is 3 m below the datum: 150 m off the bank.
     assert {round(abs(c)) for line in one.lines for p in line.coords for c in p if abs(c) > 340} <= set(range(348, 353))

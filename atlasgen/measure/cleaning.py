@@ -50,7 +50,7 @@ def clean(soundings: Soundings, x_m: np.ndarray, y_m: np.ndarray, water: MultiPo
     for number, rejected in _tests(soundings, x_m, y_m, water, rules, reason):
         reason[rejected] = number
     counts = np.bincount(reason, minlength=len(reasons) + 1)
-    left_out = _left_out(soundings, reason, reasons)
+    left_out = with_left_out(soundings, reason, reasons)
     cleaning = Cleaning(
         read=len(reason) + sum(soundings.rejected.values()),
         kept=int(counts[0]),
@@ -183,8 +183,11 @@ def _off_the_way(x, y, time_s, file, fastest_mps: float) -> np.ndarray:
     return np.flatnonzero(np.repeat(jumping, sizes))
 
 
-def _left_out(soundings: Soundings, reason: np.ndarray, reasons: tuple[str, ...]) -> LeftOut:
-    """List what cleaning has left out after what reading has, by file and line."""
+def with_left_out(soundings: Soundings, reason: np.ndarray, reasons: tuple[str, ...]) -> LeftOut:
+    """List what is left out here, after what was before (`soundings.left_out`), by file and line.
+
+    `reason` (n,) counts `reasons` from 1; 0 is kept.
+    """
     files = soundings.files or ("soundings",)
     file = np.zeros(len(reason), dtype=np.int16) if soundings.file is None else soundings.file
     row = np.zeros(len(reason), dtype=np.int32) if soundings.row is None else soundings.row

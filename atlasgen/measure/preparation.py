@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 from shapely import MultiPolygon
 
-from atlasgen.measure.cleaning import Cleaned, clean, cleaning_words
+from atlasgen.measure.cleaning import Cleaned, clean, cleaning_words, with_left_out
 from atlasgen.measure.crossings import find_crossings
 from atlasgen.measure.reduction import reduce_depths
 from atlasgen.model import Problem, Soundings, StageRecord
@@ -16,6 +16,7 @@ from atlasgen.model.quality import Cleaning, Crossings, LeftOut, ReductionStep, 
 from atlasgen.place.geo import Projection
 
 NONE_SUPPLIED = "No soundings were supplied."
+_NO_LEVEL = "no water level is known for its time"
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,10 +81,16 @@ def prepare_soundings(
         reduction=reduced.steps,
         cleaning=cleaned.cleaning,
         crossings=crossings,
-        left_out=cleaned.left_out,
+        left_out=_left_out(replace(used, left_out=cleaned.left_out), reduced.depth_m),
         problems=cleaned.problems,
         words=_words(cleaned, reduced.steps, crossings),
     )
+
+
+def _left_out(soundings: Soundings, depth_m: np.ndarray) -> LeftOut | None:
+    """Add those that no level of their day brings to the datum to the list of what cleaning has left out."""
+    lost = np.isnan(depth_m)
+    return with_left_out(soundings, lost.astype(int), (_NO_LEVEL,)) if lost.any() else soundings.left_out
 
 
 def _only(soundings: Soundings, used: np.ndarray) -> Soundings:
