@@ -317,11 +317,12 @@ class Settings(_Section):
         return MeasureRules(
             depth_unit=self.units.depth,
             zone=zone,
-            soundings=self.soundings.rules(),
+            soundings=self.soundings.rules(self.units.depth),
             sonar=self.sonar.rules(),
             full_supply_elevation_m=self.level.elevation_m,
             elevation_above=self.level.elevation_above,
             shown_stage_m=self.level.shown_stage_m,
+            distance_unit=self.units.distance,
             **depth,
         )
 

@@ -23,6 +23,6 @@ class ReductionKeys(BaseModel):
     land_tolerance_m: float = Field(default=5.0, ge=0, le=200)
     fastest_mps: float = Field(default=30.0, gt=0, le=200)
 
-    def rules(self) -> SoundingRules:
-        """Return the same as a plain value."""
-        return SoundingRules(**self.model_dump(include=set(ReductionKeys.model_fields)))
+    def rules(self, told_in: Literal["feet", "metres"]) -> SoundingRules:
+        """Return the same as a plain value; `told_in` is the unit of its words."""
+        return SoundingRules(told_in=told_in, **self.model_dump(include=set(ReductionKeys.model_fields)))

@@ -88,6 +88,11 @@ def distance_words(distance_m: float, unit: DistanceUnit) -> str:
     return f"{_two_figures(feet)} ft" if feet < 995 else f"{distance_m / MILE_M:.1f} mi"
 
 
+def set_words(length_m: float, unit: DistanceUnit) -> str:
+    """Return a length that was set, as it was set: `25 m`, or `82 ft` to three figures."""
+    return f"{length_m:g} m" if unit == "metric" else f"{float(f'{length_m / FOOT_M:.3g}'):g} ft"
+
+
 def height_words(height_m: float, unit: DistanceUnit) -> str:
     """Height of a camera, whole metres or feet; tenths below 10."""
     value, short = (height_m, "m") if unit == "metric" else (height_m / FOOT_M, "ft")

@@ -13,12 +13,12 @@ from shapely import LineString
 from atlasgen.measure.crossings import TVU_ORDERS, find_crossings, tvu_m
 
 
-def crossed(*lines, time_s=None, z=None):
+def crossed(*lines, time_s=None, z=None, told_in="metres"):
     """Crossings of runs given as (x, y, depth) points; an hour between runs unless times are given."""
     x, y, depth = np.array([point for line in lines for point in line], dtype=float).T
     run = np.repeat(np.arange(len(lines)), [len(line) for line in lines])
     time = run * 3600.0 + np.arange(len(x)) if time_s is None else np.array(time_s, dtype=float)
-    return find_crossings(x, y, depth if z is None else z, time, run)
+    return find_crossings(x, y, depth if z is None else z, time, run, told_in)
 
 
 def straight(x0, y0, x1, y1, depth_0, depth_1, step_m=2.0):
@@ -84,11 +84,11 @@ def test_a_run_crosses_itself_only_after_a_while():
     assert crossed(points, time_s=[np.nan] * count).count == 1
 
 
-def grid_of_lines(offset_m):
+def grid_of_lines(offset_m, told_in="metres"):
     """Eight runs east at 10 m, eight north at 10 m less `offset_m[i]`: 64 crossings."""
     east = [straight(0, 10 * i, 80, 10 * i, 10, 10) for i in range(8)]
     north = [straight(5 + 10 * i, -5, 5 + 10 * i, 75, *[10 - offset] * 2) for i, offset in enumerate(offset_m)]
-    return crossed(*east, *north)
+    return crossed(*east, *north, told_in=told_in)
 
 
 def test_repeatability_is_summed_up():
@@ -116,6 +116,13 @@ def test_words_compare_and_do_not_certify():
     assert compared.startswith("Compared with the vertical allowance of IHO S-44")
     assert "square root of 2" in compared
     assert "certif" not in compared
+
+
+def test_words_are_in_the_readers_unit():
+    """0.3048 m is a foot."""
+    offsets = [0.3048] * 8
+    assert "by no more than 0.30 m" in grid_of_lines(offsets).words[0]
+    assert "by no more than 1.00 ft" in grid_of_lines(offsets, "feet").words[0]
 
 
 def test_the_histogram_holds_every_difference():

@@ -47,7 +47,7 @@ def test_the_soundings_used_are_clean_and_below_datum():
 
 
 def test_what_no_level_brings_to_the_datum_is_listed_too():
-    """The record ends after the first line of sixty: with the fish on the third, 660 are listed, each with its reason."""
+    """The record ends after the first line of sixty: with the fish on the third, 660 are listed with their reason."""
     short = replace(RECORD, time_s=np.array([-1.0, 100.0]), stage_m=np.array([-1.0, -1.0]))
     result = prepare_soundings(soundings(), short, square_lake(), projection(), SoundingRules(draught_m=0.3))
     assert int(result.used.sum()) == 60

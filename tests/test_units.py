@@ -101,3 +101,9 @@ def test_zones_as_survey_toml_writes_them(zone, hour):
     late = datetime(2026, 3, 4, 20, 30, tzinfo=UTC)
     assert units.local_time(late, units.zone_offset(zone)).hour == hour
     assert units.date_words(late) == "4 March 2026"
+
+
+def test_lengths_that_were_set_are_told_as_set_or_in_feet():
+    """25 m is 82.0 ft; half a metre keeps its three figures."""
+    assert [units.set_words(m, "metric") for m in (25.0, 1.5)] == ["25 m", "1.5 m"]
+    assert [units.set_words(m, "imperial") for m in (25.0, 0.5)] == ["82 ft", "1.64 ft"]

@@ -21,7 +21,7 @@ from atlasgen.measure.supplied import Supplied, supplied_grid, to_known
 from atlasgen.model import MeasureRules, Problem
 from atlasgen.model.rasters import DepthContours, Raster
 from atlasgen.place.geo import Projection
-from atlasgen.units import DEPTH_UNIT_M
+from atlasgen.units import DEPTH_UNIT_M, set_words
 
 _USE = "It is not used."
 # Ours: contours of a lake may run a little above its datum; that much of them is common and not wrong.
@@ -61,10 +61,11 @@ def contoured_grid(
     grid = lined_grid(points, water, cell_m, rules.near_sounding_m)
     if grid is None:
         return _refused(contours, "its lines span no area", "contours of this lake", _USE)
+    cell, near = (set_words(length_m, rules.distance_unit) for length_m in (grid.cell_m, rules.near_sounding_m))
     words = (
         f"The depths are those of the supplied contours {contours.file}, read as {read_as}, joined by triangles with "
-        f"each other and with the shoreline as depth zero, in cells of {grid.cell_m:g} m. Where only one contour is at "
-        f"hand, as inside the last line of a basin, its own depth is stated within {rules.near_sounding_m:g} m of it "
+        f"each other and with the shoreline as depth zero, in cells of {cell}. Where only one contour is at "
+        f"hand, as inside the last line of a basin, its own depth is stated within {near} of it "
         "and none beyond. They take the place of a model of the soundings."
     )
     # As of a supplied raster, every cell with a depth counts as sounded.

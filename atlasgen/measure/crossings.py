@@ -18,6 +18,7 @@ import numpy as np
 import shapely
 
 from atlasgen.model.quality import CrossingBand, Crossings, OrderShare
+from atlasgen.units import DEPTH_SHORT, DEPTH_UNIT_M, DepthUnit
 
 # Order: a in metres, b as a share of the depth.
 TVU_ORDERS = {
@@ -45,7 +46,12 @@ def tvu_m(depth_m: float | np.ndarray, a_m: float, b: float) -> float | np.ndarr
 
 
 def find_crossings(
-    x_m: np.ndarray, y_m: np.ndarray, depth_m: np.ndarray, time_s: np.ndarray, line: np.ndarray
+    x_m: np.ndarray,
+    y_m: np.ndarray,
+    depth_m: np.ndarray,
+    time_s: np.ndarray,
+    line: np.ndarray,
+    told_in: DepthUnit = "metres",
 ) -> Crossings:
     """Compare the depths wherever two runs cross, or one crosses itself after a while.
 
@@ -55,12 +61,14 @@ def find_crossings(
         Soundings (n,) in the order in which they were made; those with a depth of NaN are passed over.
     line
         The run of each.
+    told_in
+        The unit of the words.
     """
     known = np.flatnonzero(np.isfinite(depth_m) & np.isfinite(x_m) & np.isfinite(y_m))
     x, y, z, time, run = x_m[known], y_m[known], depth_m[known], time_s[known], line[known]
     steps = _steps(x, y, run)
     if not len(steps):
-        return _summary(*(np.empty(0) for _ in range(4)))
+        return _summary(*(np.empty(0) for _ in range(4)), told_in)
     way = np.r_[0.0, np.cumsum(np.hypot(np.diff(x), np.diff(y)))]
     first, second, along_first, along_second = _crossed(x, y, steps, way, run)
     apart = _apart(first, second, way, time, run)
@@ -69,7 +77,7 @@ def find_crossings(
     depth_2 = z[second] + along_second * (z[second + 1] - z[second])
     at_x = x[first] + along_first * (x[first + 1] - x[first])
     at_y = y[first] + along_first * (y[first + 1] - y[first])
-    return _summary(at_x, at_y, depth_1 - depth_2, (depth_1 + depth_2) / 2)
+    return _summary(at_x, at_y, depth_1 - depth_2, (depth_1 + depth_2) / 2, told_in)
 
 
 def _steps(x: np.ndarray, y: np.ndarray, run: np.ndarray) -> np.ndarray:
@@ -147,7 +155,7 @@ def _apart(first: np.ndarray, second: np.ndarray, way: np.ndarray, time: np.ndar
     return (run[first] != run[second]) | (~soon & (way[second] - way[first] > AWAY_M))
 
 
-def _summary(x: np.ndarray, y: np.ndarray, difference: np.ndarray, depth: np.ndarray) -> Crossings:
+def _summary(x: np.ndarray, y: np.ndarray, difference: np.ndarray, depth: np.ndarray, told_in: DepthUnit) -> Crossings:
     if not len(difference):
         said = "No lines of soundings cross, so how well depths repeat was not observed."
         return Crossings(x, y, difference, depth, words=(said,))
@@ -168,7 +176,7 @@ def _summary(x: np.ndarray, y: np.ndarray, difference: np.ndarray, depth: np.nda
         edges_m=edges,
         counts=counts,
     )
-    return _with_words(found)
+    return _with_words(found, told_in)
 
 
 def _share(size: np.ndarray, depth: np.ndarray, a_m: float, b: float) -> float:
@@ -201,15 +209,19 @@ def _histogram(difference: np.ndarray) -> tuple[tuple[float, ...], tuple[int, ..
     return tuple(edges.round(6).tolist()), tuple(np.bincount(place, minlength=2 * half).tolist())
 
 
-def _with_words(found: Crossings) -> Crossings:
+def _with_words(found: Crossings, unit: DepthUnit) -> Crossings:
     if found.count < LEAST_FOR_WORDS:
         many = f"{found.count} time" + ("s" if found.count != 1 else "")
         said = f"Lines of soundings cross only {many}: too few to say how well depths repeat."
         return replace(found, words=(said,))
-    p95 = "" if found.p95_m is None else f", 95 in 100 by no more than {found.p95_m:.2f} m"
+
+    def told(metres: float | None) -> str:
+        return f"{(metres or 0.0) / DEPTH_UNIT_M[unit]:.2f} {DEPTH_SHORT[unit]}"
+
+    p95 = "" if found.p95_m is None else f", 95 in 100 by no more than {told(found.p95_m)}"
     repeat = (
         f"Where lines of soundings cross ({found.count:,} times), half of the pairs of depths differ by no more than "
-        f"{found.median_m:.2f} m{p95} (root mean square {found.rms_m:.2f} m, mean {found.mean_m:+.2f} m). An error "
+        f"{told(found.median_m)}{p95} (root mean square {told(found.rms_m)}, mean {told(found.mean_m)}). An error "
         "that all lines share does not show here; on steep ground errors of position count as well."
     )
     shares = ", ".join(f"{100 * order.share:.0f} % for {order.order}" for order in found.orders)

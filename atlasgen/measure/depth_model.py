@@ -16,7 +16,7 @@ from atlasgen.measure.supplied import Supplied
 from atlasgen.measure.uncertainty import LEAST_HELD_OUT, LEAST_LINES, bound_against, fit_bound, with_bound
 from atlasgen.model import DepthBand, DepthGrid, Isobath, MeasureRules
 from atlasgen.model.depths import DepthBound, Hypsometry
-from atlasgen.units import DEPTH_UNIT_M, DepthUnit
+from atlasgen.units import DEPTH_UNIT_M, DepthUnit, DistanceUnit, set_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,7 @@ def model_depths(
     if bound is not None:
         grid, bound = with_bound(grid, water, bound)
     drawn = drawn_model(grid, water, used_soundings(x, y, depth, water, grid.cell_m), rules)
-    methods = (_grid_words(grid, sounded.reduced), _bound_words(bound, rules.depth_unit))
+    methods = (_grid_words(grid, sounded.reduced, rules.distance_unit), _bound_words(bound, rules.depth_unit))
     return replace(drawn, bound=bound, methods=(*methods, *drawn.methods))
 
 
@@ -92,11 +92,12 @@ def _doubtful_over_m(rules: MeasureRules) -> float:
     return doubtful_over(rules.major_every * DEPTH_UNIT_M[rules.depth_unit])
 
 
-def _grid_words(grid: DepthGrid, reduced: bool) -> str:
+def _grid_words(grid: DepthGrid, reduced: bool, unit: DistanceUnit) -> str:
     bank = " at full supply level" if reduced else ", though the level on the survey day is not known"
+    cell, near = (set_words(length_m, unit) for length_m in (grid.cell_m, grid.near_sounding_m))
     return (
-        f"The depth model has cells of {grid.cell_m:g} m: the median sounding of each cell, joined by triangles "
-        f"with the shoreline as depth zero{bank}. No depth is stated farther than {grid.near_sounding_m:g} m from a "
+        f"The depth model has cells of {cell}: the median sounding of each cell, joined by triangles "
+        f"with the shoreline as depth zero{bank}. No depth is stated farther than {near} from a "
         "sounding."
     )
 

@@ -70,7 +70,7 @@ def prepare_soundings(
     cleaned = clean(soundings, x_m, y_m, water, rules)
     used, x_m, y_m = _only(soundings, cleaned.used), x_m[cleaned.used], y_m[cleaned.used]
     reduced = reduce_depths(used, record, rules)
-    crossings = find_crossings(x_m, y_m, reduced.depth_m, used.time_s, used.line)
+    crossings = find_crossings(x_m, y_m, reduced.depth_m, used.time_s, used.line, rules.told_in)
     return Prepared(
         soundings=used,
         x_m=x_m,

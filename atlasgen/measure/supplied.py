@@ -19,7 +19,7 @@ from atlasgen.model import DepthGrid, MeasureRules, Problem
 from atlasgen.model.rasters import Raster
 from atlasgen.place.geo import Projection
 from atlasgen.place.rasters import cell_size_m, metric_grid
-from atlasgen.units import DEPTH_UNIT_M
+from atlasgen.units import DEPTH_UNIT_M, set_words
 
 # Ours. Cells of the bank are those that a bank passes within so many cells of; a raster of the lake is about zero deep
 # there, steep banks and coarse cells allowed for; and hardly any of it stands above the water.
@@ -70,7 +70,7 @@ def supplied_grid(raster: Raster, water: MultiPolygon, projection: Projection, r
     grid = replace(values, depth_m=reading.depth_m(values.depth_m), distance_m=to_known(values))
     words = (
         f"The depths are those of the supplied raster {raster.file}, read as {reading.words}, in cells of "
-        f"{grid.cell_m:g} m. They take the place of a model of the soundings."
+        f"{set_words(grid.cell_m, rules.distance_unit)}. They take the place of a model of the soundings."
     )
     return Supplied(grid, words)
 

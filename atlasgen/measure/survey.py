@@ -38,6 +38,7 @@ from atlasgen.model import (
 from atlasgen.model.sonar import GivenCoverage, SonarCoverage
 from atlasgen.place.geo import Projection
 from atlasgen.place.sight import Sight
+from atlasgen.units import set_words
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -192,7 +193,8 @@ def _methods(sounded: Prepared, depths: DepthModel, rules: MeasureRules) -> tupl
     """Say in sentences how the numbers of the pages were made."""
     if sounded.soundings is None and depths.grid is None:
         return ("No soundings were supplied, so no depth is stated anywhere.",)
-    off = f"A page's depth and coverage notes speak of the water within {rules.off_bank_m:g} m of its reach."
+    within = set_words(rules.off_bank_m, rules.distance_unit)
+    off = f"A page's depth and coverage notes speak of the water within {within} of its reach."
     return (*(sounded.words if sounded.soundings else ()), *depths.methods, off)
 
 

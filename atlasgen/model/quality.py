@@ -32,6 +32,7 @@ class SoundingRules:
     clean: tuple[Test, ...] = TESTS
     land_tolerance_m: float = 5.0
     fastest_mps: float = 30.0
+    told_in: Literal["feet", "metres"] = "metres"
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,6 +80,7 @@ class MeasureRules:
     contours_show: Literal["depth", "elevation"] | None = None
     contours_unit: Literal["metres", "feet"] | None = None
     shown_stage_m: float = 0.0
+    distance_unit: Literal["metric", "imperial"] = "metric"
     full_supply_elevation_m: float | None = None
     elevation_above: Literal["sea level", "ellipsoid"] | None = None
     zone: Zone = field(default_factory=timedelta)
