@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from atlasgen import __version__
+from atlasgen.cli_edition import keys, sign, verify
 from atlasgen.cli_parts import QUIET, STRICT, SURVEY, WORKERS, progress_lines, told
 
 
@@ -123,17 +124,5 @@ def plan(survey: Path, out: Path, workers: int, quiet: bool) -> None:
     click.echo(plan_report(made, out))
 
 
-@main.command(epilog="Example: atlasgen verify my_atlas")
-@click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
-@told
-def verify(folder: Path) -> None:
-    """Compare an edition with its manifest: whole, or which files are missing, altered or extra."""
-    from atlasgen.write.edition import verify_edition
-
-    count, findings = verify_edition(folder)
-    for finding in findings:
-        click.echo(f"{finding.state}: {finding.file} {finding.words}")
-    if findings:
-        click.echo(f"{folder}: not whole, {len(findings)} of {count} files. Copy the edition again, then verify.")
-        sys.exit(1)
-    click.echo(f"{folder}: whole, {count} files as the manifest lists them.")
+for command in (verify, sign, keys):
+    main.add_command(command)

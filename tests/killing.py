@@ -22,7 +22,7 @@ from typing import NamedTuple
 from pond import make_pond
 
 from atlasgen.pipeline import build
-from atlasgen.write.edition import verify_edition
+from atlasgen.ship.verify import verify_edition
 
 
 class Round(NamedTuple):
@@ -76,7 +76,7 @@ def kill_rounds(folder: Path, kills: int) -> list[Round]:
         after_s = length_s * (number + 0.5) / kills
         cut_off = _killed_build(survey, out, after_s)
         faults = [] if digests(out) in (before, after) else ["the edition is neither the old nor the new one"]
-        faults += [f"{finding.file} is {finding.state}" for finding in verify_edition(out)[1]]
+        faults += [f"{finding.file} is {finding.state}" for finding in verify_edition(out).findings]
         build(survey, out, workers=1)
         faults += [] if digests(out) == after else ["the next build differs from an undisturbed one"]
         rounds.append(Round(after_s, cut_off, faults))

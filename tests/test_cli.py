@@ -72,7 +72,7 @@ def test_verify_says_whole_or_what_is_wrong(demo_build, tmp_path):
     (copy / "atlas.json").write_text("{}")
     result = run("verify", copy)
     assert result.exit_code == 1
-    assert result.output.startswith("altered: atlas.json has 2 bytes instead of")
+    assert result.output.startswith("altered: atlas.json: has 2 bytes instead of")
 
 
 def test_check_and_audit_write_nothing_but_what_is_asked_for(tmp_path):

@@ -20,7 +20,7 @@ from atlasgen.cli import main
 from atlasgen.config import read_settings
 from atlasgen.errors import AtlasgenError, InputFault
 from atlasgen.pipeline import build, check
-from atlasgen.write.edition import verify_edition
+from atlasgen.ship.verify import verify_edition
 
 needs_pipes = pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no named pipes")
 
@@ -112,7 +112,7 @@ def test_captions_of_fifty_megabytes_do_not_swell_the_atlas(pond, tmp_path):
     name = sorted(path.name for path in (pond / "photos").iterdir())[0]
     (pond / "corrections.csv").write_text(f"file,caption\n{name},{'long ' * 10_000_000}\n")
     build(pond, tmp_path / "out", workers=1)
-    assert verify_edition(tmp_path / "out")[1] == []
+    assert verify_edition(tmp_path / "out").findings == ()
     assert sum(path.stat().st_size for path in (tmp_path / "out").rglob("*") if path.is_file()) < 30_000_000
 
 

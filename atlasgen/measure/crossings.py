@@ -68,7 +68,8 @@ def find_crossings(
     x, y, z, time, run = x_m[known], y_m[known], depth_m[known], time_s[known], line[known]
     steps = _steps(x, y, run)
     if not len(steps):
-        return _summary(*(np.empty(0) for _ in range(4)), told_in)
+        none = np.empty(0)
+        return _summary(none, none, none, none, told_in)
     way = np.r_[0.0, np.cumsum(np.hypot(np.diff(x), np.diff(y)))]
     first, second, along_first, along_second = _crossed(x, y, steps, way, run)
     apart = _apart(first, second, way, time, run)

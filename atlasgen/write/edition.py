@@ -1,19 +1,18 @@
-"""An edition on disk: staged beside its place, renamed when whole, listed in a manifest, verified against it."""
+"""An edition on disk: staged beside its place, renamed when whole, listed in a manifest."""
 
 from __future__ import annotations
 
 import hashlib
 import json
+import re
 import shutil
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import Literal
 
 from atlasgen import __version__
-from atlasgen.errors import InputFault, MissingInput, OutputRefused
+from atlasgen.errors import OutputRefused
 from atlasgen.model import Atlas, Progress
 from atlasgen.write.exchange import exchange
 
@@ -24,15 +23,8 @@ except ImportError:  # not a POSIX system: two builds of one output are then not
 
 MANIFEST = "manifest.json"
 FORMAT = "atlasgen edition 1"
-
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """One file of an edition that is not as the manifest says."""
-
-    file: str
-    state: Literal["missing", "altered", "extra", "unreadable"]
-    words: str
+_BLANK = b"0" * 64
+_OWN = re.compile(rb'("self_sha256": ")[0-9a-f]{64}')
 
 
 @contextmanager
@@ -154,61 +146,20 @@ def write_manifest(folder: Path, inputs: Mapping[str, str]) -> None:
     ]
     manifest = {
         "format": FORMAT,
+        "self_sha256": _BLANK.decode(),
         "made_with": f"atlasgen {__version__}",
         "files": files,
         "inputs": dict(sorted(inputs.items())),
     }
-    (folder / MANIFEST).write_text(json.dumps(manifest, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
+    text = json.dumps(manifest, indent=1, ensure_ascii=False).encode() + b"\n"
+    (folder / MANIFEST).write_bytes(text.replace(_BLANK, manifest_hash(text).encode(), 1))
+
+
+def manifest_hash(text: bytes) -> str:
+    """Return the SHA-256 of a manifest's bytes, its own entry for it blanked: the first 64 hex digits in it."""
+    return hashlib.sha256(_OWN.sub(rb"\g<1>" + _BLANK, text, count=1)).hexdigest()
 
 
 def _listing(folder: Path) -> list[str]:
     names = (path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file())
     return sorted(name for name in names if name != MANIFEST)
-
-
-def verify_edition(folder: Path) -> tuple[int, list[Finding]]:
-    """Compare a folder with its manifest; return how many files it lists and what is not as listed.
-
-    Raises
-    ------
-    MissingInput
-        There is no manifest.
-    InputFault
-        The manifest cannot be read.
-    """
-    listed = _read_manifest(folder)
-    findings = [finding for name, row in listed.items() if (finding := _compare(folder, name, row))]
-    extra = [name for name in _listing(folder) if name not in listed]
-    findings += [Finding(name, "extra", "is not part of the edition") for name in extra]
-    return len(listed), findings
-
-
-def _read_manifest(folder: Path) -> dict[str, dict]:
-    path = folder / MANIFEST
-    try:
-        manifest = json.loads(path.read_bytes())
-        rows = {row["file"]: {"bytes": int(row["bytes"]), "sha256": str(row["sha256"])} for row in manifest["files"]}
-    except FileNotFoundError:
-        raise MissingInput(str(path), "Is this the folder of an atlas? Copy the edition again.") from None
-    except (OSError, ValueError, KeyError, TypeError) as error:
-        raise InputFault(
-            MANIFEST, f"cannot be read ({error})", "the list of files", "Copy the edition again."
-        ) from None
-    for name in rows:
-        if PurePosixPath(name).is_absolute() or ".." in PurePosixPath(name).parts:
-            raise InputFault(MANIFEST, repr(name), "names inside the folder", "Copy the edition again.")
-    return rows
-
-
-def _compare(folder: Path, name: str, row: dict) -> Finding | None:
-    path = folder / name
-    try:
-        size = path.stat().st_size
-        if size != row["bytes"]:
-            return Finding(name, "altered", f"has {size:,} bytes instead of {row['bytes']:,}")
-        same = file_sha256(path) == row["sha256"]
-        return None if same else Finding(name, "altered", "has the right size but other contents")
-    except FileNotFoundError:
-        return Finding(name, "missing", "is not there")
-    except OSError as error:
-        return Finding(name, "unreadable", f"cannot be read: {error.strerror}")
