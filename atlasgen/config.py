@@ -96,6 +96,7 @@ class FilesSection(_Section):
     not_surveyed: str = "not_surveyed.*"
     places: str = "places.*"
     sheets: str = "sheets.*"
+    private: str = "private.*"
     no_photo: str = "no_photo.*"
     sonar_coverage: str = "sonar_coverage.*"
     elevation: tuple[str, ...] = ("elevation*.tif", "elevation*.tiff", "elevation*.asc")

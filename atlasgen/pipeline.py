@@ -58,7 +58,10 @@ def compute(survey_dir, settings, folder, executor, progress):
 
     survey = read_survey(survey_dir, settings.read_rules(), executor, progress)
     placed = place_survey(survey, settings.place_rules(), level_lookup(survey.stage), progress)
-    pictures, damaged = write_pictures(placed.photos, survey_dir, folder, settings.write_rules(), executor, progress)
+    blur = {file: correction.blur for file, correction in survey.corrections.items()}
+    pictures, damaged = write_pictures(
+        placed.photos, survey_dir, folder, settings.write_rules(), executor, progress, blur
+    )
     placed = without_photos(placed, damaged)
     sight = see_survey(
         placed,

@@ -27,6 +27,7 @@ def check_report(atlas: Atlas) -> str:
     notes = [p for p in atlas.problems if p.level == "note"]
     parts = [
         _summary(atlas),
+        _personal(atlas),
         _problem_list("Left out, and why", atlas.left_out),
         _problem_list("Inputs that could not be used", unused),
         _problem_list("Used, but look at this", notes),
@@ -34,6 +35,17 @@ def check_report(atlas: Atlas) -> str:
     if not atlas.problems:
         parts.append("Nothing to mend.")
     return "\n\n".join(part for part in parts if part)
+
+
+def _personal(atlas: Atlas) -> str:
+    """List what the photos carry of persons, by kind, and that none of it is published."""
+    kinds = Counter(kind for photo in atlas.placed.photos for kind in photo.source.personal)
+    if not kinds:
+        return ""
+    rows = "\n".join(
+        f"  {kind:<28} in {count} photo{'s' if count != 1 else ''}" for kind, count in sorted(kinds.items())
+    )
+    return f"Personal metadata in the photos; none of it is published\n{rows}"
 
 
 def _summary(atlas: Atlas) -> str:

@@ -60,6 +60,8 @@ def at_words(photo: Photo, seen: ReachSeen, reach_words: str, across: str, rules
 
 def from_where_words(photo: Photo, rules: ComposeRules) -> str:
     """Say where a photo was taken from: `From 84 m up`, `From the bank`."""
+    if photo.is_private:
+        return "From a place that the crew keeps private"
     height = photo.height_above_water_m
     if photo.kind == "shore":
         where = "the water" if photo.over_water else "the bank"
@@ -81,10 +83,13 @@ def _looking(photo: Photo) -> str:
     heading = photo.heading_deg_true
     if photo.pitch_deg is not None and _looks_down(photo):
         return "looking straight down" if photo.pitch_deg.value <= -85 else "looking steeply down"
-    return f"looking {compass_words(heading.value)}" if heading else "direction not known"
+    unknown = "direction not told" if photo.is_private else "direction not known"
+    return f"looking {compass_words(heading.value)}" if heading else unknown
 
 
 def _distance(photo: Photo, reach_words: str, rules: ComposeRules) -> str:
+    if photo.is_private:
+        return f"nearest to {reach_words}"
     if photo.distance_to_shore_m < 3:
         return f"at the water's edge, nearest to {reach_words}"
     off = "off" if photo.over_water else "behind"

@@ -58,7 +58,8 @@ class Tile:
 class Photo:
     """A photo whose camera is placed: where it stood, which way it looked, and what it is tied to.
 
-    `lonlat`, `point`: the station. `moved_m` is None, or how far a correction moved it from what the file said.
+    `lonlat`, `point`: the station; of a photo that `is_private` only a place near it.
+    `moved_m` is None, or how far a correction moved it from what the file said.
     """
 
     id: str
@@ -83,6 +84,7 @@ class Photo:
     tile: str
     over_water: bool
     caption: str | None = None
+    is_private: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,7 +25,8 @@ class PhotoFile:
     `gps_time` is aware UTC. `altitude_datum` is "sea level", "ellipsoid" or "unknown" (Exif GPSAltitudeRef 0 and 1
     mean one thing before Exif 3.0 and another since). `direction_ref` is "T", "M" or None where the tag is absent.
     `yaw_deg`, `pitch_deg`, `roll_deg` are the camera's or gimbal's own from XMP, untouched, with the tag they came
-    from in `pose_from`; the aircraft's attitude is never put here.
+    from in `pose_from`; the aircraft's attitude is never put here. `personal` names the kinds of personal metadata in
+    the file, none of which is published.
     """
 
     file: str
@@ -56,6 +57,7 @@ class PhotoFile:
     digital_zoom: float | None = None
     caption: str | None = None
     copyright: str | None = None
+    personal: tuple[str, ...] = ()
     problems: tuple[Problem, ...] = ()
 
 
@@ -142,7 +144,10 @@ class NamedArea:
 
 @dataclass(frozen=True, slots=True)
 class Correction:
-    """The crew's word on one photo; None leaves what the file says. `leave_out` holds the reason, if any."""
+    """The crew's word on one photo; None leaves what the file says. `leave_out` holds the reason, if any.
+
+    `blur` are rectangles (left, top, width, height) in pixels of the upright photo.
+    """
 
     file: str
     lonlat: LonLat | None = None
@@ -152,6 +157,7 @@ class Correction:
     taken: datetime | None = None
     caption: str | None = None
     leave_out: str | None = None
+    blur: tuple[tuple[int, int, int, int], ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,6 +180,7 @@ class Survey:
     no_photo: tuple[NamedArea, ...] = ()
     sonar_coverage: tuple[NamedArea, ...] = ()
     layers: tuple[LayerFile, ...] = ()
+    private: tuple[NamedArea, ...] = ()
     corrections: Mapping[str, Correction] = field(default_factory=dict)
     elevation: tuple[Raster, ...] = ()
     depth_raster: Raster | None = None

@@ -11,6 +11,7 @@ from atlasgen.model import (
     CameraRule,
     Correction,
     LonLat,
+    NamedArea,
     Photo,
     PhotoFile,
     Placed,
@@ -34,6 +35,7 @@ from atlasgen.place.position import (
     place_in_time,
     position_of,
 )
+from atlasgen.place.private import ROUNDED_SIGMA_M, rounded, treatment
 from atlasgen.place.shore import build_rings, cut_reaches, place_finder
 from atlasgen.place.tiles import TileIndex, lay_tiles, sheet_tiles
 
@@ -52,6 +54,7 @@ class _Fixed(NamedTuple):
     position: PositionFix
     at: LonLat
     mount: Mount | None = None
+    is_private: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +78,7 @@ def place_survey(survey: Survey, rules: PlaceRules, stage_of: StageOf, progress:
         rings, rules.reach_length_m, projection, lambda at: _tile_id(index.at(at)), place_finder(survey.places)
     )
     fixed, left_out = _fix_all(survey, rules)
+    fixed = _kept_private(fixed, survey.private, reaches, projection)
     links, wet, far = _link_all(fixed, reaches, water, projection, rules)
     ids = photo_ids([item.source for item in fixed])
     shore = _Shore(projection, reaches, index)
@@ -173,6 +177,33 @@ def _mount(photo: PhotoFile, time: TimeFix, survey: Survey, rules: PlaceRules) -
     return Mount(looks_deg, survey.track, rules.track_gap_s, time.sigma_s or CLOCK_SIGMA_S)
 
 
+def _kept_private(
+    fixed: Sequence[_Fixed], areas: Sequence[NamedArea], reaches: Sequence[Reach], projection: Projection
+) -> list[_Fixed]:
+    """Put photos from private areas somewhere near, and forget where they look: that would lead back."""
+    wishes = [treatment(item.at, areas) for item in fixed]
+    return [
+        _put_away(item, wish, reaches, projection) if wish else item for item, wish in zip(fixed, wishes, strict=True)
+    ]
+
+
+def _put_away(item: _Fixed, wish: str, reaches: Sequence[Reach], projection: Projection) -> _Fixed:
+    if wish == "round":
+        at, how, sigma_m = (
+            rounded(item.at),
+            "told to the nearest 100 m, since the crew keeps it private",
+            ROUNDED_SIGMA_M,
+        )
+    else:
+        (link,) = nearest_reaches([projection.point(item.at)], reaches)
+        reach = next(reach for reach in reaches if reach.id == link.reach_id)
+        at, how, sigma_m = reach.midpoint, "kept private by the crew; shown at the middle of its reach", None
+    correction = item.correction and replace(item.correction, lonlat=None, heading_deg_true=None)
+    source = replace(item.source, lonlat=None, direction_deg=None, direction_ref=None, yaw_deg=None, problems=())
+    position = replace(item.position, how=how, sigma_m=sigma_m, problems=())
+    return _Fixed(source, correction, item.time, position, at, None, True)
+
+
 def _link_all(
     fixed: Sequence[_Fixed], reaches: Sequence[Reach], water, projection: Projection, rules: PlaceRules
 ) -> tuple[list[Link], list[bool], dict[str, Problem]]:
@@ -244,6 +275,7 @@ def _photo(
         tile=_tile_id(shore.tiles.at(at)),
         over_water=over,
         caption=(correction.caption if correction else None) or source.caption,
+        is_private=item.is_private,
     )
     told = (*source.problems, *item.time.problems, *item.position.problems)
     direction_told = heading_told or _direction_told(photo)
@@ -263,7 +295,7 @@ def _height_settings(camera: CameraRule, rules: PlaceRules) -> HeightSettings:
 
 
 def _direction_told(photo: Photo) -> list[Problem]:
-    if photo.heading_deg_true is not None:
+    if photo.heading_deg_true is not None or photo.is_private:
         return []
     words = "no direction in the file, so the page says that it is not known. Give heading_deg in corrections.csv."
     return [Problem(photo.source.file, "no_heading", words)]

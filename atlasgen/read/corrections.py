@@ -10,6 +10,7 @@ height_m     above the water, metres
 taken        date and time
 caption      words for the page
 leave_out    the reason, or yes
+blur         rectangles to make unreadable: left top width height, in pixels of the upright photo; several parted by ;
 """
 
 from __future__ import annotations
@@ -34,6 +35,7 @@ _ROLES = {
     "height_m": ("height", "height_above_water"),
     "taken": ("taken", "time", "datetime"),
     "caption": ("caption", "title"),
+    "blur": ("blur", "blurred", "hide"),
     "leave_out": ("leave_out", "leaveout", "exclude", "excluded"),
 }
 _RANGES = {
@@ -136,6 +138,7 @@ def _correction(cells: _Cells, zone: Zone) -> Correction | None:
         taken=cells.take("taken", lambda _, text: _moment(text, zone)),
         caption=cells.words.get("caption") or None,
         leave_out=_leave_out(cells.words.get("leave_out", "")),
+        blur=cells.take("blur", _rectangles),
     )
 
 
@@ -169,6 +172,19 @@ def _moment(text: str, zone: Zone) -> Any:
     if taken is None:
         raise _BadCell("a date and time such as 2026-05-01 14:03:20")
     return taken
+
+
+def _rectangles(_: str, text: str) -> tuple[tuple[int, int, int, int], ...]:
+    found = []
+    for part in filter(None, (part.strip() for part in text.split(";"))):
+        words = part.replace(",", " ").split()
+        if len(words) != 4 or not all(word.isdecimal() and word.isascii() for word in words):
+            raise _BadCell("left top width height in pixels, such as 1200 300 80 60, several parted by ;")
+        left, top, width, height = (int(word) for word in words)
+        if not (0 < width <= 100_000 and 0 < height <= 100_000 and max(left, top) <= 100_000):
+            raise _BadCell("a width and a height above 0, and pixels of the photo")
+        found.append((left, top, width, height))
+    return tuple(found)
 
 
 def _leave_out(text: str) -> str | None:

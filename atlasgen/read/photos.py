@@ -19,6 +19,7 @@ from atlasgen.model import LonLat, PhotoFile, Problem
 from atlasgen.read.containers import Container, kind_of, open_container
 from atlasgen.read.exif import ExifFacts, read_exif
 from atlasgen.read.metadata import Notes, caption_text
+from atlasgen.read.personal import personal_kinds
 from atlasgen.read.xmp import XmpFacts, read_xmp
 
 ALLOWED = "JPEG, HEIC, PNG, TIFF, WebP or AVIF"
@@ -202,6 +203,7 @@ def _photo(container: Container, name: str, data: bytes) -> PhotoFile:
         digital_zoom=exif.digital_zoom,
         caption=_caption(exif, xmp),
         copyright=exif.copyright or xmp.rights,
+        personal=personal_kinds(container.exif, container.xmp),
         problems=tuple(notes.problems),
     )
 

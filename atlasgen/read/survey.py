@@ -194,6 +194,7 @@ def _read_tables(reader: _Reader, progress: Progress) -> dict[str, Any]:
         "sonar_coverage": reader.optional("sonar_coverage", _areas("pass", "name", polygons_only=True), ()),
         "places": reader.optional("places", _areas("name"), ()),
         "sheets": reader.optional("sheets", _areas(rules.sheet_name, polygons_only=True), ()),
+        "private": reader.optional("private", _areas("treat", "treatment", "kind", polygons_only=True), ()),
         "layers": _read_layers(reader),
     }
 

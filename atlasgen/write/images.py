@@ -6,6 +6,7 @@ decoded once; the small picture is made from the large one.
 
 from __future__ import annotations
 
+import hashlib
 import io
 import logging
 import math
@@ -19,6 +20,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from atlasgen.errors import fault_text
 from atlasgen.model import Picture, Problem
+from atlasgen.write.blurring import stored_boxes
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -47,7 +49,9 @@ _DAMAGE = re.compile(
 class ImageJob:
     """One photo to publish: where from, where to, and what is to be written into it.
 
-    `large` None decodes only and writes nothing. `large_px` and `small_px` are long edges; `format` and
+    `large` None decodes only and writes nothing. `blur` are rectangles (left, top, width, height) of the upright photo;
+    `sha256` is that of the file as it was read before, "" to take it as it is.
+    `large_px` and `small_px` are long edges; `format` and
     `orientation` are those of `PhotoFile`.
     """
 
@@ -62,6 +66,8 @@ class ImageJob:
     caption: str
     copyright: str
     format: str
+    blur: tuple[tuple[int, int, int, int], ...] = ()
+    sha256: str = ""
 
 
 class _Pair(NamedTuple):
@@ -92,6 +98,9 @@ def derive(job: ImageJob) -> Picture | Problem:
     except OSError as error:
         message = fault_text(job.file, f"the file cannot be read ({error.strerror})", "the photo that was read before")
         return Problem(job.file, "unreadable", message, "left_out")
+    if job.sha256 and hashlib.sha256(data).hexdigest() != job.sha256:
+        words = "it changed while the atlas was made", "a photo that stays as it is", "Build again."
+        return Problem(job.file, "unreadable", fault_text(job.file, *words), "left_out")
     try:
         pair = _pair(data, job)
     except Exception as error:
@@ -170,6 +179,9 @@ def _vips_pair(vips: ModuleType, data: bytes, job: ImageJob, strictness: str) ->
         image = _vips_srgb(vips, image).flatten(background=255)
     # Later steps need the pixels more than once, and the file must be read once.
     large = _vips_srgb(vips, _vips_resized(image, large_size)).copy_memory()
+    for left, top, width, height in stored_boxes(job.blur, size, large_size, job.orientation):
+        mean = [large.extract_area(left, top, width, height).extract_band(band).avg() for band in range(large.bands)]
+        large = large.draw_rect(mean, left, top, width, height, fill=True)
     small = _vips_resized(large, small_size)
     turned = [_vips_turned(picture, job.orientation) for picture in (large, small)]
     sizes = [(picture.width, picture.height) for picture in turned]
@@ -233,6 +245,7 @@ def _by_pillow(data: bytes, job: ImageJob) -> _Pair:
     Image.MAX_IMAGE_PIXELS = None
     name = _PILLOW_NAMES.get(job.format, job.format)
     with Image.open(io.BytesIO(data), formats=[name]) as source:
+        source_size = source.size
         large_size, small_size = fitted(*source.size, job.large_px), fitted(*source.size, job.small_px)
         if job.format == "JPEG":
             source.draft("RGB", large_size if job.large else (1, 1))
@@ -241,6 +254,9 @@ def _by_pillow(data: bytes, job: ImageJob) -> _Pair:
             return _Pair(_upright(large_size, job.orientation), _upright(small_size, job.orientation))
         image = _pillow_srgb(source)
     large = image.resize(large_size, Image.Resampling.LANCZOS, reducing_gap=3.0)
+    for left, top, width, height in stored_boxes(job.blur, source_size, large_size, job.orientation):
+        box = (left, top, left + width, top + height)
+        large.paste(large.crop(box).resize((1, 1), Image.Resampling.BOX).resize((width, height)), box)
     small = large.resize(small_size, Image.Resampling.LANCZOS, reducing_gap=3.0)
     turned = [_pillow_turned(picture, job.orientation) for picture in (large, small)]
     return _Pair(turned[0].size, turned[1].size, *(_labelled(_pillow_jpeg(picture), job) for picture in turned))

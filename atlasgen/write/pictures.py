@@ -10,6 +10,8 @@ from atlasgen.model import Photo, Picture, Problem, Progress, WriteRules
 from atlasgen.workers import run_all
 from atlasgen.write.images import ImageJob, derive
 
+Boxes = tuple[tuple[int, int, int, int], ...]
+
 
 def write_pictures(
     photos: Sequence[Photo],
@@ -18,19 +20,21 @@ def write_pictures(
     rules: WriteRules,
     executor: Executor,
     progress: Progress,
+    blur: Mapping[str, Boxes | None],
 ) -> tuple[Mapping[str, Picture], dict[str, Problem]]:
     """Write `photos/ID.jpg` and `thumbs/ID.jpg` below `folder`, or only decode where `folder` is None.
 
+    `blur` holds what must not be readable, by the photo's file: see `ImageJob`.
     Returns the pictures by photo id, and for each photo that could not be decoded the problem, by photo id.
     """
-    jobs = [_job(photo, survey_dir, folder, rules) for photo in photos]
+    jobs = [_job(photo, survey_dir, folder, rules, blur.get(photo.source.file) or ()) for photo in photos]
     results = run_all(executor, derive, jobs, progress, "preparing photos" if folder else "decoding photos")
     done = {photo.id: result for photo, result in zip(photos, results, strict=True)}
     pictures = {name: result for name, result in done.items() if isinstance(result, Picture)}
     return pictures, {name: result for name, result in done.items() if isinstance(result, Problem)}
 
 
-def _job(photo: Photo, survey_dir: Path, folder: Path | None, rules: WriteRules) -> ImageJob:
+def _job(photo: Photo, survey_dir: Path, folder: Path | None, rules: WriteRules, blur: Boxes) -> ImageJob:
     source = photo.source
     return ImageJob(
         source=survey_dir / source.file,
@@ -44,4 +48,6 @@ def _job(photo: Photo, survey_dir: Path, folder: Path | None, rules: WriteRules)
         caption=photo.caption or "",
         copyright=source.copyright or rules.copyright,
         format=source.format,
+        blur=blur,
+        sha256=source.sha256,
     )
