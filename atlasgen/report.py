@@ -38,14 +38,14 @@ def check_report(atlas: Atlas) -> str:
 
 
 def _personal(atlas: Atlas) -> str:
-    """List what the photos carry of persons, by kind, and that none of it is published."""
+    """List what the photos carry of persons, by kind; their places stand on the pages, unless they are private."""
     kinds = Counter(kind for photo in atlas.placed.photos for kind in photo.source.personal)
     if not kinds:
         return ""
     rows = "\n".join(
         f"  {kind:<28} in {count} photo{'s' if count != 1 else ''}" for kind, count in sorted(kinds.items())
     )
-    return f"Personal metadata in the photos; none of it is published\n{rows}"
+    return f"Personal metadata in the photos; none of it goes into the published pictures\n{rows}"
 
 
 def _summary(atlas: Atlas) -> str:

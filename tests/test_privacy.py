@@ -125,7 +125,7 @@ def test_the_home_is_nowhere_the_open_station_is(published):
 def test_check_lists_the_kinds_and_never_what_they_hold(survey):
     """By kind, with counts."""
     words = check_report(check(survey, workers=1))
-    assert "Personal metadata in the photos; none of it is published" in words
+    assert "Personal metadata in the photos; none of it goes into the published pictures" in words
     for kind in ("serial number", "name of a person", "maker's own notes", "embedded preview", "position"):
         assert re.search(rf"  {kind} +in 2 photos", words), kind
     assert [name for name in NAMES if name in words] == []
