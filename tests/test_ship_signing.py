@@ -7,6 +7,12 @@ import stat
 
 import pytest
 from click.testing import CliRunner
+from cryptography.hazmat.primitives.serialization import (
+    BestAvailableEncryption,
+    Encoding,
+    PrivateFormat,
+    load_pem_private_key,
+)
 
 from atlasgen.cli import main
 from atlasgen.errors import InputFault, MissingInput, OutputRefused
@@ -101,6 +107,21 @@ def test_keys_that_cannot_be_used_are_told(atlas, pair, tmp_path):
             sign_edition(atlas, path, "A")
     with pytest.raises(InputFault, match="an Ed25519 public key"):
         verify_edition(atlas, pair[0])
+
+
+def test_a_key_with_a_password_takes_it_from_the_environment(atlas, pair, tmp_path, monkeypatch):
+    """Without it, and with a wrong one, the message says where it is looked for."""
+    key = load_pem_private_key(pair[0].read_bytes(), None)
+    locked = tmp_path / "locked.key"
+    locked.write_bytes(key.private_bytes(Encoding.PEM, PrivateFormat.PKCS8, BestAvailableEncryption(b"open sesame")))
+    for word in (None, "wrong"):
+        if word:
+            monkeypatch.setenv("ATLASGEN_KEY_PASSWORD", word)
+        with pytest.raises(InputFault, match="takes it from ATLASGEN_KEY_PASSWORD"):
+            sign_edition(atlas, locked, "The crew")
+    monkeypatch.setenv("ATLASGEN_KEY_PASSWORD", "open sesame")
+    sign_edition(atlas, locked, "The crew")
+    assert verify_edition(atlas, pair[1]).whole
 
 
 def test_a_fingerprint_can_be_read_aloud():

@@ -6,7 +6,9 @@ import hashlib
 import json
 import random
 import shutil
+import sqlite3
 import zipfile
+from contextlib import closing
 
 import pytest
 from click.testing import CliRunner
@@ -140,6 +142,23 @@ def test_a_link_of_the_book_that_leads_nowhere_is_told(atlas):
     write_manifest(atlas, {})
     findings = verify_edition(atlas).findings
     assert {(f.file, f.state) for f in findings} == {("atlas.pdf", "broken link")}
+
+
+def test_a_geopackage_that_refers_to_nothing_or_cannot_be_opened_is_told(atlas):
+    """A station on a page that is not there; a file of zeros."""
+    with closing(sqlite3.connect(atlas / "atlas.gpkg")) as database:
+        # The triggers of the spatial index call functions that only a GIS brings along.
+        for (trigger,) in database.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
+            database.execute(f'DROP TRIGGER "{trigger}"')
+        database.execute("UPDATE stations SET page = 77")
+        database.commit()
+    write_manifest(atlas, {})
+    (finding,) = verify_edition(atlas).findings
+    assert (finding.file, finding.state) == ("atlas.gpkg", "broken link")
+    assert "refers to page 77, which is not in atlas.json" in finding.words
+    (atlas / "atlas.gpkg").write_bytes(bytes(4096))
+    write_manifest(atlas, {})
+    assert "cannot be opened" in verify_edition(atlas).findings[0].words
 
 
 @pytest.mark.parametrize("name", ["../out.txt", "/etc/out", "C:/out", "a/../../out", "..\\out"])

@@ -5,7 +5,9 @@ from __future__ import annotations
 import json
 import posixpath
 import re
+import sqlite3
 from collections.abc import Iterator
+from contextlib import closing
 from html.parser import HTMLParser
 from typing import Any, BinaryIO, cast
 from urllib.parse import unquote, urlsplit
@@ -17,7 +19,7 @@ _REFERENCES = {"href", "src", "poster", "data-src"}
 
 
 def broken_links(holder: Holder) -> list[tuple[str, str]]:
-    """Return (file, what leads nowhere) for HTML, style sheets, atlas.json and the book; the files are as listed."""
+    """Return (file, what leads nowhere) for HTML, style sheets, book, GeoPackage and atlas.json, all as listed."""
     names = set(holder.names())
     found: list[tuple[str, str]] = []
     for name in sorted(names):
@@ -28,7 +30,10 @@ def broken_links(holder: Holder) -> list[tuple[str, str]]:
         elif name.endswith(".pdf"):
             found += [(name, words) for words in _of_pdf(holder, name)]
     if "atlas.json" in names:
-        found += [("atlas.json", words) for words in _of_document(json.loads(_text(holder, "atlas.json")), names)]
+        document = json.loads(_text(holder, "atlas.json"))
+        found += [("atlas.json", words) for words in _of_document(document, names)]
+        if "atlas.gpkg" in names:
+            found += [("atlas.gpkg", words) for words in _of_geopackage(holder, "atlas.gpkg", document)]
     return found
 
 
@@ -88,6 +93,25 @@ def _of_document(document: dict, names: set[str]) -> Iterator[str]:
             yield f"photo {photo['id']} is said to be on page {photo['page']}, which is not there"
     for page in pages:
         yield from (f"page {page['number']} shows {id}, which is no photo" for id in page["photos"] if id not in ids)
+
+
+def _of_geopackage(holder: Holder, name: str, document: dict) -> Iterator[str]:
+    """Check that the GeoPackage opens, and that its stations are photos, on pages and reaches that exist."""
+    with holder.open(name) as file, closing(sqlite3.connect(":memory:")) as database:
+        try:
+            database.deserialize(file.read())
+            if not database.execute("SELECT 1 FROM gpkg_contents WHERE table_name = 'stations'").fetchone():
+                return
+            rows = database.execute("SELECT id, page, reach FROM stations ORDER BY id").fetchall()
+        except sqlite3.Error as error:
+            yield f"cannot be opened ({error})"
+            return
+    there = [{photo["id"] for photo in document["photos"]}, {page["number"] for page in document["pages"]}]
+    there.append({reach["id"] for reach in document["reaches"]})
+    for row in rows:
+        for what, value, known in zip(("photo", "page", "reach"), row, there, strict=True):
+            if value not in known:
+                yield f"station {row[0]} refers to {what} {value}, which is not in atlas.json"
 
 
 def _of_pdf(holder: Holder, name: str) -> Iterator[str]:
