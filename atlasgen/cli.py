@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from atlasgen import __version__
+from atlasgen.cli_bundle import bundle
 from atlasgen.cli_edition import keys, sign, verify
 from atlasgen.cli_parts import QUIET, STRICT, SURVEY, WORKERS, progress_lines, told
 
@@ -124,5 +125,5 @@ def plan(survey: Path, out: Path, workers: int, quiet: bool) -> None:
     click.echo(plan_report(made, out))
 
 
-for command in (verify, sign, keys):
+for command in (verify, sign, keys, bundle):
     main.add_command(command)

@@ -13,6 +13,7 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationErr
 from atlasgen.config_depth import DepthSection
 from atlasgen.config_elevation import ElevationSection
 from atlasgen.config_layers import LayerSection
+from atlasgen.config_publish import BookSection, BundleSection, ChartSection, PhotosSection
 from atlasgen.config_sonar import SonarSection
 from atlasgen.config_soundings import ReductionKeys
 from atlasgen.errors import InputFault, MissingInput, SettingsFault
@@ -136,19 +137,6 @@ class TilesSection(_Section):
     sheet_name: str = "name"
 
 
-class PhotosSection(_Section):
-    """Limits and defaults for photos."""
-
-    farthest_from_lake_m: float = Field(default=1000.0, gt=0, le=50000)
-    track_gap_s: float = Field(default=120.0, gt=0, le=3600)
-    clock_tolerance_s: float = Field(default=30.0, gt=0, le=3600)
-    eye_height_m: float = Field(default=1.7, gt=0, le=30)
-    aerial_above_m: float = Field(default=12.0, gt=0, le=120)
-    largest_megapixels: float = Field(default=250.0, gt=1, le=1000)
-    large_px: int = Field(default=1600, ge=640, le=6000)
-    small_px: int = Field(default=480, ge=160, le=800)
-
-
 class CameraSection(_Section):
     """What the crew knows of one camera; `match` is found in the EXIF make and model, whatever the case."""
 
@@ -226,12 +214,6 @@ class PlanSection(_Section):
         return PlanRules(launch=launch, aims=aims, **self.model_dump(exclude={"launch", "launch_name", "height_m"}))
 
 
-class BookSection(_Section):
-    """The printed book."""
-
-    paper: Literal["a4", "letter"] = "a4"
-
-
 class Settings(_Section):
     """All of survey.toml, defaults filled in."""
 
@@ -251,6 +233,8 @@ class Settings(_Section):
     audit: AuditSection = AuditSection()
     plan: PlanSection = PlanSection()
     book: BookSection = BookSection()
+    chart: ChartSection = ChartSection()
+    bundle: BundleSection = BundleSection()
     layer: tuple[LayerSection, ...] = ()
 
     def read_rules(self) -> ReadRules:
@@ -347,11 +331,13 @@ class Settings(_Section):
             tile_scheme=f"WebMercatorQuad, zoom {self.tiles.zoom}" if web else "the crew's own sheets",
             paper=self.book.paper,
             elevation_known=self.level.elevation_m is not None,
+            chart=self.chart.rule(),
+            budget_mb=self.bundle.budget_mb,
         )
 
     def write_rules(self) -> WriteRules:
         """Return what the `write` room needs."""
-        return WriteRules(self.photos.large_px, self.photos.small_px, self.survey.copyright)
+        return self.photos.write_rules(self.survey.copyright)
 
 
 def read_settings(survey_dir: Path) -> Settings:

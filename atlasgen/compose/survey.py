@@ -11,6 +11,7 @@ from shapely import MultiPolygon
 
 from atlasgen.compose.captions import day_words
 from atlasgen.compose.chapters import make_chapters
+from atlasgen.compose.chart_edition import chart_problems
 from atlasgen.compose.charts import reach_profile
 from atlasgen.compose.figures import PhotoFacts, compass_of, figure_of
 from atlasgen.compose.mapping import locator_map, overview_map, source_diagram, tile_map
@@ -98,7 +99,7 @@ def compose_atlas(
     rules = _shown_rules(known, rules)
     ground = _ground(survey, placed, known, rules)
     pages = _pages(ground, progress)
-    problems = _problems(survey, placed, known)
+    problems = _problems(survey, placed, known, rules)
     return Atlas(
         survey=_facts(survey, placed, rules),
         placed=placed,
@@ -365,6 +366,8 @@ def _facts(survey: Survey, placed: Placed, rules: ComposeRules) -> SurveyFacts:
         dated=max(days).date() if days else None,
         water_m2=float(MultiPolygon(placed.water).area),
         shore_m=math.fsum(ring.line.length for ring in placed.rings),
+        chart=rules.chart,
+        budget_mb=rules.budget_mb,
     )
 
 
@@ -380,9 +383,10 @@ def _how_to_read(known: Known, placed: Placed, rules: ComposeRules) -> tuple[str
     )
 
 
-def _problems(survey: Survey, placed: Placed, known: Known) -> tuple[Problem, ...]:
+def _problems(survey: Survey, placed: Placed, known: Known, rules: ComposeRules) -> tuple[Problem, ...]:
     """Return every problem of the job, photos left out first, each once, sorted by file."""
-    everything: Iterable[Problem] = (*survey.problems, *placed.left_out, *placed.problems, *known.problems)
+    chart = chart_problems(rules.chart, rules.edition, rules.datum, known.sources)
+    everything: Iterable[Problem] = (*survey.problems, *placed.left_out, *placed.problems, *known.problems, *chart)
     unique = dict.fromkeys(everything)
     ranks = {"left_out": 0, "fault": 1, "note": 2}
     return tuple(sorted(unique, key=lambda p: (ranks[p.level], p.subject, p.code, p.message)))

@@ -19,6 +19,7 @@ from atlasgen.model.atlas import (
     SurveyFacts,
     Thumbnail,
 )
+from atlasgen.model.chart import ChartEdition
 from atlasgen.model.common import PROBLEM_CODES, Level, LonLat, Measured, PointM, Problem, Progress
 from atlasgen.model.known import DepthBand, DepthGrid, Isobath, Known, ReachCoverage, ReachDepth
 from atlasgen.model.placed import Photo, Placed, Reach, Ring, Tile
@@ -54,6 +55,7 @@ __all__ = [
     "Atlas",
     "AuditRules",
     "CameraRule",
+    "ChartEdition",
     "Compass",
     "ComposeRules",
     "Correction",

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Literal
 
+from atlasgen.model.chart import ChartEdition
 from atlasgen.model.common import LonLat, Problem
 from atlasgen.model.known import DepthBand, Isobath, Known
 from atlasgen.model.placed import Placed
@@ -152,6 +153,8 @@ class SurveyFacts:
     water_m2: float
     shore_m: float
     depths_below: str = ""
+    chart: ChartEdition | None = None
+    budget_mb: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

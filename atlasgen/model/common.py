@@ -76,5 +76,6 @@ PROBLEM_CODES = {
     "missing": "an input that is not there",
     "unused": "an input that nothing refers to",
     "no_stage": "water level unknown",
+    "chart": "the chart edition and the atlas do not agree",
     "magnetic": "outside the magnetic model's years",
 }

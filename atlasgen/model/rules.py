@@ -8,6 +8,7 @@ from datetime import timedelta
 from typing import Literal
 from zoneinfo import ZoneInfo
 
+from atlasgen.model.chart import ChartEdition
 from atlasgen.model.common import LonLat
 from atlasgen.model.history import LayerRule
 from atlasgen.model.quality import SoundingRules
@@ -114,6 +115,8 @@ class ComposeRules:
     paper: Literal["a4", "letter"] = "a4"
     elevation_known: bool = True
     shown: str = ""
+    chart: ChartEdition | None = None
+    budget_mb: float | None = None
 
     @property
     def depths_below(self) -> str:
@@ -121,10 +124,20 @@ class ComposeRules:
         return self.shown or self.datum
 
 
+# Long edge of the large and the small picture in pixels, and JPEG quality, by profile. Ours; "standard" fills a phone
+# held upright at twice its points, "pocket" is for cards and phones that are short of room.
+PROFILES = {"full": (2400, 640, 88), "standard": (1600, 480, 82), "pocket": (1024, 320, 70)}
+
+
 @dataclass(frozen=True, slots=True)
 class WriteRules:
-    """Sizes of the published photos, long edge in pixels, and the line that goes into those that carry none."""
+    """Sizes of the published photos, long edge in pixels, and the line that goes into those that carry none.
+
+    `quality` is that of JPEG, 1 to 100; `metadata` what is written into the pictures: caption, copyright, position.
+    """
 
     large_px: int = 1600
     small_px: int = 480
     copyright: str = ""
+    quality: int = 82
+    metadata: tuple[str, ...] = ("caption", "copyright")

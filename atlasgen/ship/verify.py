@@ -7,11 +7,12 @@ import json
 import zipfile
 import zlib
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
 from typing import Any, Literal
 
-from atlasgen.errors import InputFault
+from atlasgen.errors import InputFault, MissingInput
+from atlasgen.ship.cargo import ATLAS_FOLDER, BUNDLE_LIST, read_list
 from atlasgen.ship.holders import Holder, opened
 from atlasgen.ship.links import broken_links
 from atlasgen.ship.signing import SIGNATURE, Signed, read_signature
@@ -47,6 +48,8 @@ class Verdict:
 def verify_edition(path: Path, public_key: Path | None = None) -> Verdict:
     """Verify the edition in a folder, on a card or in a zip; of `public_key` its signature must be, if one is given.
 
+    Of a bundle, the chart's files and the read-me are compared with the bundle's list as well.
+
     Raises
     ------
     MissingInput
@@ -54,6 +57,24 @@ def verify_edition(path: Path, public_key: Path | None = None) -> Verdict:
     InputFault
         The manifest, the zip or the key cannot be read.
     """
+    verdict = _verify_atlas(path, public_key)
+    beside = _verify_beside(path)
+    return replace(verdict, files=verdict.files + len(beside[0]), findings=(*verdict.findings, *beside[1]))
+
+
+def _verify_beside(path: Path) -> tuple[dict[str, tuple[int, str]], list[Finding]]:
+    """Compare what lies beside the atlas with the bundle's list; what is not listed is the card owner's."""
+    try:
+        with opened(path, BUNDLE_LIST) as holder:
+            rows = read_list(_read(holder, BUNDLE_LIST), BUNDLE_LIST)
+            rows = {name: row for name, row in rows.items() if not name.startswith(f"{ATLAS_FOLDER}/")}
+            found = [_compare(holder, name, {"bytes": size, "sha256": sha}) for name, (size, sha) in rows.items()]
+            return rows, [finding for finding in found if finding]
+    except MissingInput:
+        return {}, []
+
+
+def _verify_atlas(path: Path, public_key: Path | None) -> Verdict:
     with opened(path, MANIFEST) as holder:
         text = _read(holder, MANIFEST)
         rows = _rows(text)

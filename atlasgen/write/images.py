@@ -19,13 +19,13 @@ from types import ModuleType
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from atlasgen.errors import fault_text
-from atlasgen.model import Picture, Problem
+from atlasgen.model import LonLat, Picture, Problem
 from atlasgen.write.blurring import stored_boxes
+from atlasgen.write.labelling import labelled
 
 if TYPE_CHECKING:
     from PIL import Image
 
-QUALITY = 82
 _LOADERS = {
     "JPEG": "jpegload_buffer",
     "PNG": "pngload_buffer",
@@ -51,8 +51,8 @@ class ImageJob:
 
     `large` None decodes only and writes nothing. `blur` are rectangles (left, top, width, height) of the upright photo;
     `sha256` is that of the file as it was read before, "" to take it as it is.
-    `large_px` and `small_px` are long edges; `format` and
-    `orientation` are those of `PhotoFile`.
+    `large_px` and `small_px` are long edges, `quality` is that of JPEG; `format` and `orientation` are those of
+    `PhotoFile`. What `caption`, `copyright` and `position` hold is written into both pictures.
     """
 
     source: Path
@@ -68,6 +68,8 @@ class ImageJob:
     format: str
     blur: tuple[tuple[int, int, int, int], ...] = ()
     sha256: str = ""
+    quality: int = 82
+    position: LonLat | None = None
 
 
 class _Pair(NamedTuple):
@@ -185,7 +187,7 @@ def _vips_pair(vips: ModuleType, data: bytes, job: ImageJob, strictness: str) ->
     small = _vips_resized(large, small_size)
     turned = [_vips_turned(picture, job.orientation) for picture in (large, small)]
     sizes = [(picture.width, picture.height) for picture in turned]
-    return _Pair(sizes[0], sizes[1], *(_labelled(_vips_jpeg(picture), job) for picture in turned))
+    return _Pair(sizes[0], sizes[1], *(_label(_vips_jpeg(picture, job.quality), job) for picture in turned))
 
 
 def _shrink(source_px: int, target_px: int) -> int:
@@ -228,10 +230,10 @@ def _vips_turned(image: Any, orientation: int) -> Any:
     return image.fliphor() if orientation in (2, 4, 5, 7) else image
 
 
-def _vips_jpeg(image: Any) -> bytes:
+def _vips_jpeg(image: Any, quality: int) -> bytes:
     # The resolution of the source would otherwise be carried along, and it means nothing after resizing.
     plain = image.copy(xres=72 / 25.4, yres=72 / 25.4)
-    return plain.jpegsave_buffer(Q=QUALITY, subsample_mode="on", interlace=False, keep="none")
+    return plain.jpegsave_buffer(Q=quality, subsample_mode="on", interlace=False, keep="none")
 
 
 def _by_pillow(data: bytes, job: ImageJob) -> _Pair:
@@ -259,7 +261,8 @@ def _by_pillow(data: bytes, job: ImageJob) -> _Pair:
         large.paste(large.crop(box).resize((1, 1), Image.Resampling.BOX).resize((width, height)), box)
     small = large.resize(small_size, Image.Resampling.LANCZOS, reducing_gap=3.0)
     turned = [_pillow_turned(picture, job.orientation) for picture in (large, small)]
-    return _Pair(turned[0].size, turned[1].size, *(_labelled(_pillow_jpeg(picture), job) for picture in turned))
+    pictures = (_label(_pillow_jpeg(picture, job.quality), job) for picture in turned)
+    return _Pair(turned[0].size, turned[1].size, *pictures)
 
 
 def _pillow_srgb(source: Image.Image) -> Image.Image:
@@ -299,22 +302,13 @@ def _pillow_turned(image: Image.Image, orientation: int) -> Image.Image:
     return image.transpose(turns[orientation]) if orientation in turns else image
 
 
-def _pillow_jpeg(image: Image.Image) -> bytes:
+def _pillow_jpeg(image: Image.Image, quality: int) -> bytes:
     # Pillow writes a comment and a profile that it finds here.
     image.info = {}
     stream = io.BytesIO()
-    image.save(stream, "JPEG", quality=QUALITY, subsampling="4:2:0", progressive=False)
+    image.save(stream, "JPEG", quality=quality, subsampling="4:2:0", progressive=False)
     return stream.getvalue()
 
 
-def _labelled(jpeg: bytes, job: ImageJob) -> bytes:
-    """Write caption and copyright line into the picture, and nothing else; without either, no Exif at all."""
-    import piexif
-
-    words = {piexif.ImageIFD.ImageDescription: job.caption, piexif.ImageIFD.Copyright: job.copyright}
-    main = {tag: text.replace("\x00", " ").encode() for tag, text in words.items() if text}
-    if not main:
-        return jpeg
-    stream = io.BytesIO()
-    piexif.insert(piexif.dump({"0th": main}), jpeg, stream)
-    return stream.getvalue()
+def _label(jpeg: bytes, job: ImageJob) -> bytes:
+    return labelled(jpeg, job.caption, job.copyright, job.position)

@@ -10,13 +10,16 @@ from collections.abc import Iterable, Mapping
 from dataclasses import asdict
 from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from atlasgen.compose.pages import photos_of_reaches
 from atlasgen.measure.adding import PER_METRE, shared_out
 from atlasgen.model import Atlas, Isobath, Known, Measured, Note, Page, Photo, Reach, ShoreState, Tile, Views
 from atlasgen.write.gis_layers import gis_row, seen_layers
 from atlasgen.write.measured import measured_document, measured_layers
+
+if TYPE_CHECKING:
+    from shapely import LineString
 
 # Two writes of a GeoPackage differ by their change time alone; GDAL takes a stated one instead.
 _GPKG_DATE = "2026-01-01T00:00:00.000Z"
@@ -28,13 +31,15 @@ def atlas_document(atlas: Atlas) -> dict[str, Any]:
         "format": "atlas.json 1",
         "survey": _survey(atlas),
         "photos": _photos(atlas),
-        "reaches": _reaches(atlas),
+        "reaches": [row | {"line": _line(atlas.layers.reaches[row["id"]])} for row in _reaches(atlas)],
         "tiles": _tiles(atlas),
         "pages": [_page(page, atlas) for page in atlas.pages],
         **measured_document(atlas),
         "left_out": [{"file": p.subject, "code": p.code, "why": p.message} for p in atlas.left_out],
         "problems": [asdict(p) for p in atlas.problems],
         "methods": list(atlas.methods),
+        "cautions": list(atlas.cautions),
+        "not_surveyed": _not_surveyed(atlas),
     }
 
 
@@ -62,7 +67,18 @@ def _survey(atlas: Atlas) -> dict[str, Any]:
         "water_m2": round(facts.water_m2, 1),
         "shore_m": round(facts.shore_m, 3),
         "rings": [{"id": r.id, "island": r.island, "name": r.name or None} for r in atlas.placed.rings],
+        "chart": facts.chart and {**asdict(facts.chart), "date": facts.chart.date.isoformat()},
+        "budget_mb": facts.budget_mb,
     }
+
+
+def _not_surveyed(atlas: Atlas) -> list[dict[str, Any]]:
+    """Return the areas that the crew could not survey, with their reasons."""
+    from pyproj import Geod
+
+    geod = Geod(ellps="WGS84")
+    areas = atlas.layers.not_surveyed
+    return [{"reason": a.name, "area_m2": round(abs(geod.geometry_area_perimeter(a.area)[0]), 1)} for a in areas]
 
 
 def _photos(atlas: Atlas) -> list[dict[str, Any]]:
@@ -138,6 +154,10 @@ def _reaches(atlas: Atlas) -> list[dict[str, Any]]:
     return [
         _reach(reach, shown.get(reach.id, []), linked.get(reach.id, []), atlas.known) for reach in atlas.placed.reaches
     ]
+
+
+def _line(line: LineString) -> list[list[float]]:
+    return [[round(lon, 7), round(lat, 7)] for lon, lat in line.coords]
 
 
 def _grouped(items: Iterable[Any], key: str) -> dict[str, list[Any]]:
