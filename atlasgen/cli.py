@@ -9,8 +9,10 @@ import click
 
 from atlasgen import __version__
 from atlasgen.cli_bundle import bundle
+from atlasgen.cli_compare import compare
 from atlasgen.cli_edition import keys, sign, verify
 from atlasgen.cli_parts import QUIET, STRICT, SURVEY, WORKERS, progress_lines, told
+from atlasgen.cli_pocket import pocket
 
 
 @click.group(
@@ -69,21 +71,22 @@ def check(survey: Path, strict: bool, workers: int, quiet: bool) -> None:
     metavar="METRES",
     help="Tell depths for this level: 0 at full, -1.4 drawn down by 1.4 m. What lies higher is drawn as dry.",
 )
+@click.option("--anew", is_flag=True, help="Use nothing of the last build; the result is the same.")
 @STRICT
 @WORKERS
 @QUIET
 @told
-def build(survey: Path, out: Path, stage: float | None, strict: bool, workers: int, quiet: bool) -> None:
+def build(survey: Path, out: Path, stage: float | None, anew: bool, strict: bool, workers: int, quiet: bool) -> None:
     """Build the edition: the offline atlas, the book, the audit and the tables.
 
-    It is made beside OUT and takes its place when it is whole; until then an earlier edition stays as it was.
+    It is made beside OUT and takes its place when it is whole; until then an earlier edition stays as it was. What has
+    not changed since the last build is not made again, and if nothing has, nothing is written.
     """
-    from atlasgen.pipeline import build as run
-    from atlasgen.report import build_report
+    from atlasgen.publishing import publish
 
     with progress_lines(quiet) as progress:
-        atlas = run(survey, out, strict=strict, stage_m=stage, workers=workers, progress=progress)
-    click.echo(build_report(atlas, out))
+        report = publish(survey, out, strict=strict, stage_m=stage, workers=workers, anew=anew, progress=progress)
+    click.echo(report)
 
 
 @main.command(epilog="Example: atlasgen audit my_lake --csv reaches.csv")
@@ -125,5 +128,5 @@ def plan(survey: Path, out: Path, workers: int, quiet: bool) -> None:
     click.echo(plan_report(made, out))
 
 
-for command in (verify, sign, keys, bundle):
+for command in (verify, sign, keys, bundle, pocket, compare):
     main.add_command(command)

@@ -10,6 +10,7 @@ from pathlib import Path
 import click
 
 from atlasgen.cli_parts import told
+from atlasgen.model.text import visible
 
 
 @click.command(epilog="Example: atlasgen verify my_atlas --public crew.pub")
@@ -32,7 +33,7 @@ def verify(atlas: Path, public: Path | None, as_json: bool) -> None:
         click.echo(json.dumps({"whole": verdict.whole, **asdict(verdict)}, ensure_ascii=False, indent=1))
         sys.exit(0 if verdict.whole else 1)
     for finding in verdict.findings:
-        click.echo(f"{finding.state}: {finding.file}: {finding.words}")
+        click.echo(visible(f"{finding.state}: {finding.file}: {finding.words}"))
     if verdict.findings:
         count = len(verdict.findings)
         click.echo(
@@ -42,7 +43,7 @@ def verify(atlas: Path, public: Path | None, as_json: bool) -> None:
         click.echo(
             f"{atlas}: whole, {verdict.files} files as the manifest lists them; every reference leads somewhere."
         )
-    click.echo(verdict.signed.words)
+    click.echo(visible(verdict.signed.words))
     sys.exit(0 if verdict.whole else 1)
 
 

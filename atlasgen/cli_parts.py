@@ -15,6 +15,7 @@ import click
 
 from atlasgen.errors import AtlasgenError
 from atlasgen.model import Progress
+from atlasgen.model.text import visible
 
 # What a disk answers that is full or may not be written to; everything else would be a defect of ours.
 _FULL = {errno.ENOSPC, errno.EFBIG, getattr(errno, "EDQUOT", errno.ENOSPC)}
@@ -37,12 +38,12 @@ def told(command: Callable[..., Any]) -> Callable[..., Any]:
         try:
             return command(*args, **kwargs)
         except AtlasgenError as error:
-            click.echo(f"atlasgen: {error}", err=True)
+            click.echo(f"atlasgen: {visible(str(error), lines=True)}", err=True)
             sys.exit(1)
         except OSError as error:
             if error.errno not in _OF_THE_DISK:
                 raise
-            click.echo(f"atlasgen: {_disk_words(error)}", err=True)
+            click.echo(f"atlasgen: {visible(_disk_words(error))}", err=True)
             sys.exit(1)
 
     return run

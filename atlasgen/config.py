@@ -31,6 +31,7 @@ from atlasgen.model import (
 )
 from atlasgen.model.fieldplan import Aim, PlanRules
 from atlasgen.model.rasters import ElevationRules
+from atlasgen.model.text import plain_text
 from atlasgen.units import fixed_offset, zone_offset
 
 SETTINGS_FILE = "survey.toml"
@@ -65,7 +66,7 @@ _PROFILE_DEPTHS = {"feet": (5.0, 10.0, 20.0), "metres": (2.0, 4.0, 6.0)}
 
 Zone = Annotated[str, AfterValidator(_is_zone)]
 Place = Annotated[tuple[float, float], AfterValidator(_is_place)]
-Text = Annotated[str, Field(max_length=500)]
+Text = Annotated[str, AfterValidator(plain_text), Field(max_length=500)]
 
 
 class _Section(BaseModel):
@@ -75,7 +76,7 @@ class _Section(BaseModel):
 class SurveySection(_Section):
     """Who and what: the words on the cover."""
 
-    title: Annotated[str, Field(min_length=1, max_length=120)]
+    title: Annotated[str, AfterValidator(plain_text), Field(min_length=1, max_length=120)]
     edition: Annotated[str, AfterValidator(_is_edition)]
     season: Text = ""
     crew: Text = ""
@@ -103,6 +104,7 @@ class FilesSection(_Section):
     elevation: tuple[str, ...] = ("elevation*.tif", "elevation*.tiff", "elevation*.asc")
     depth_raster: tuple[str, ...] = ("depth_raster*.tif", "depth_raster*.tiff", "depth_raster*.asc")
     depth_contours: str = "depth_contours.*"
+    previous: str = "previous_atlas.json"
 
 
 class LevelSection(_Section):
@@ -333,6 +335,8 @@ class Settings(_Section):
             elevation_known=self.level.elevation_m is not None,
             chart=self.chart.rule(),
             budget_mb=self.bundle.budget_mb,
+            volume_mb=self.book.volume_mb,
+            photo_names=self.photos.names,
         )
 
     def write_rules(self) -> WriteRules:

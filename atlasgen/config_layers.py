@@ -5,9 +5,10 @@ from __future__ import annotations
 import datetime
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
 from atlasgen.model.history import LayerRule
+from atlasgen.model.text import plain_text
 
 _File = Annotated[str, Field(min_length=1, max_length=300)]
 
@@ -19,7 +20,7 @@ class LayerSection(BaseModel):
 
     file: _File
     kind: Literal["air photo", "satellite image", "historic chart", "sonar mosaic"]
-    title: Annotated[str, Field(min_length=1, max_length=120)]
+    title: Annotated[str, AfterValidator(plain_text), Field(min_length=1, max_length=120)]
     date: datetime.date | None = None
     stage_m: float | None = Field(default=None, ge=-200, le=50)
     control: _File | None = None

@@ -5,10 +5,11 @@ from __future__ import annotations
 from datetime import date as Date
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
 
 from atlasgen.model import ChartEdition, WriteRules
 from atlasgen.model.rules import PROFILES
+from atlasgen.model.text import plain_text
 
 
 class _Section(BaseModel):
@@ -29,6 +30,7 @@ class PhotosSection(_Section):
     small_px: int | None = Field(default=None, ge=160, le=800)
     quality: int | None = Field(default=None, ge=30, le=95)
     metadata: tuple[Literal["caption", "copyright", "position"], ...] = ("caption", "copyright")
+    names: Literal["paths", "names", "none"] = "paths"
 
     def write_rules(self, copyright_line: str) -> WriteRules:
         """Return sizes, quality and metadata: those of the profile, unless a key says otherwise."""
@@ -54,7 +56,7 @@ class ChartSection(_Section):
 
     edition: Annotated[str, Field(min_length=1, max_length=80)] | None = None
     date: Date | None = None
-    datum: Annotated[str, Field(min_length=1, max_length=200)] | None = None
+    datum: Annotated[str, AfterValidator(plain_text), Field(min_length=1, max_length=200)] | None = None
 
     @model_validator(mode="after")
     def _all_or_none(self) -> ChartSection:

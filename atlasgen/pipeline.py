@@ -7,6 +7,7 @@ from pathlib import Path
 from atlasgen.config import read_settings
 from atlasgen.errors import StrictFailure
 from atlasgen.model import Atlas, Progress
+from atlasgen.model.memory import ANEW, Memory
 from atlasgen.workers import pool
 
 
@@ -22,10 +23,12 @@ def build(
     stage_m: float | None = None,
     workers: int = 2,
     progress: Progress = silent,
+    memory: Memory = ANEW,
 ) -> Atlas:
     """Build the edition of a survey folder into `out`; the previous edition stays until the new one is whole.
 
-    `stage_m`: the level that depths are told from, against the datum; None leaves it to survey.toml.
+    `stage_m`: the level that depths are told from, against the datum; None leaves it to survey.toml. `memory` spares
+    what the last build has done; the bytes are the same with and without it.
 
     Raises
     ------
@@ -34,19 +37,22 @@ def build(
     """
     settings = read_settings(survey_dir).shown_at(stage_m)
     with pool(workers) as executor:
-        from atlasgen.write.edition import staged, write_edition  # after the pool: workers start before heavy imports
+        # After the pool: the workers start while heavy libraries are imported here.
+        from atlasgen.write.edition import keep_unchanged, staged, write_edition
 
         with staged(out, survey_dir) as folder:
-            atlas, inputs = compute(survey_dir, settings, folder, executor, progress)
+            atlas, inputs = compute(survey_dir, settings, folder, executor, progress, memory, out)
             if strict and atlas.problems:
                 raise StrictFailure(len(atlas.problems))
-            write_edition(atlas, inputs, folder, progress)
+            write_edition(atlas, inputs, folder, progress, memory)
+            keep_unchanged(folder, out)
     return atlas
 
 
-def compute(survey_dir, settings, folder, executor, progress):
+def compute(survey_dir, settings, folder, executor, progress, memory=ANEW, former=None):
     """Work everything out; only the photo derivatives are written, to `folder` (None: none are, they are only decoded).
 
+    `former` is the folder of the edition before, whose pictures serve where `memory` knows them.
     Returns the atlas and the inputs' SHA-256 by name.
     """
     from atlasgen.compose.survey import compose_atlas
@@ -55,12 +61,13 @@ def compute(survey_dir, settings, folder, executor, progress):
     from atlasgen.place.survey import place_survey, without_photos
     from atlasgen.read.survey import read_survey
     from atlasgen.write.pictures import write_pictures
+    from atlasgen.write.since import with_changes
 
-    survey = read_survey(survey_dir, settings.read_rules(), executor, progress)
+    survey = read_survey(survey_dir, settings.read_rules(), executor, progress, memory)
     placed = place_survey(survey, settings.place_rules(), level_lookup(survey.stage), progress)
     blur = {file: correction.blur for file, correction in survey.corrections.items()}
     pictures, damaged = write_pictures(
-        placed.photos, survey_dir, folder, settings.write_rules(), executor, progress, blur
+        placed.photos, survey_dir, folder, settings.write_rules(), executor, progress, blur, memory, former
     )
     placed = without_photos(placed, damaged)
     sight = see_survey(
@@ -70,10 +77,11 @@ def compute(survey_dir, settings, folder, executor, progress):
         progress,
         survey.elevation,
         settings.elevation_rules(),
+        memory,
     )
-    known = measure_survey(survey, placed, sight, settings.measure_rules(), settings.audit_rules(), progress)
-    atlas = compose_atlas(survey, placed, known, pictures, settings.compose_rules(), progress)
-    return atlas, survey.inputs
+    known = measure_survey(survey, placed, sight, settings.measure_rules(), settings.audit_rules(), progress, memory)
+    atlas = compose_atlas(survey, placed, known, pictures, settings.compose_rules(), progress, memory)
+    return with_changes(atlas, survey.previous), survey.inputs
 
 
 def check(survey_dir: Path, *, workers: int = 2, progress: Progress = silent) -> Atlas:

@@ -12,7 +12,7 @@ import atlasgen
 PACKAGE = Path(atlasgen.__file__).parent
 ROOMS = ("read", "place", "measure", "compose", "write", "ship")
 FREE = {"model", "errors", "units"}
-DISK = {"ship": {"resources"}, "write": {"resources", "workers"}, "read": {"workers"}}
+DISK = {"ship": {"resources", "workers"}, "write": {"resources", "workers"}, "read": {"workers"}}
 FILES = sorted(PACKAGE.rglob("*.py"))
 
 

@@ -21,6 +21,7 @@ from atlasgen.place.draws import pose_sigmas
 from atlasgen.place.footprint import horizon_m
 from atlasgen.place.land import land_height_m
 from atlasgen.place.rays import Camera, in_frame
+from atlasgen.place.seen import _stand as stand
 from atlasgen.place.seen import seen_metres, view_of, views_of, why_no_view
 from atlasgen.place.shore import build_rings, cut_reaches
 from atlasgen.place.shore_index import ShoreIndex, shore_index
@@ -347,7 +348,7 @@ def plainly_seen(photo: Photo, shore: ShoreIndex, rules: ViewRules) -> np.ndarra
             pitch_deg=held.pitch_deg + sigmas.pitch_deg * z[4],
             roll_deg=held.roll_deg + sigmas.roll_deg * z[5],
         )
-        for z in departures(photo.id, rules.draws // 2)
+        for z in departures(stand(photo), rules.draws // 2)
         for a in (math.radians(held.heading_deg),)
     ]
     found = []

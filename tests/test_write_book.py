@@ -20,10 +20,10 @@ from sample_turn import LOOKS, SET_PAGE, make_turned_atlas
 
 from atlasgen.model import Note, Problem, Sentence
 from atlasgen.resources import resource
-from atlasgen.write.book import lay_out, map_share, write_book
+from atlasgen.write.book import map_share, write_book
 from atlasgen.write.book_data import document_date
 from atlasgen.write.book_text import BREAK, LACKING, Printable, shorten
-from atlasgen.write.typeset import LayoutFault
+from atlasgen.write.typeset import LayoutFault, lay_out_pdf
 
 REACH_PAGES = 6
 FOOT_MM = 17.0  # bottom margin of templates/book/style.typ
@@ -36,8 +36,8 @@ def silent(step, done, total):
 def build(atlas, folder: Path) -> Path:
     """Write the sample's pictures and the book into `folder`."""
     write_sample_pictures(atlas, folder)
-    write_book(atlas, folder, folder / "atlas.pdf", work=folder / "work", progress=silent)
-    return folder / "atlas.pdf"
+    (file,) = write_book(atlas, folder, folder, work=folder / "work", progress=silent)
+    return file
 
 
 @pytest.fixture(scope="module")
@@ -251,7 +251,7 @@ def test_nothing_private_is_left_in_the_book(sample, tmp_path):
         picture.load()
         picture.save(tmp_path / "photos" / f"{photo}.jpg", exif=exif)
     assert b"Private Person" in (tmp_path / "photos" / f"{photo}.jpg").read_bytes()
-    write_book(sample, tmp_path, tmp_path / "atlas.pdf", work=tmp_path / "work", progress=silent)
+    write_book(sample, tmp_path, tmp_path, work=tmp_path / "work", progress=silent)
     assert b"Private Person" not in (tmp_path / "atlas.pdf").read_bytes()
 
 
@@ -260,7 +260,7 @@ def test_grey_photos_keep_their_tone(sample, tmp_path):
     write_sample_pictures(sample, tmp_path)
     photo = tmp_path / "photos" / f"{sample.pages[0].figures[0].photo}.jpg"
     Image.new("L", (1600, 1200), 90).save(photo)
-    write_book(sample, tmp_path, tmp_path / "atlas.pdf", work=tmp_path / "work", progress=silent)
+    write_book(sample, tmp_path, tmp_path, work=tmp_path / "work", progress=silent)
     front = labels(tmp_path / "atlas.pdf").index("1")
     with pypdfium2.PdfDocument(tmp_path / "atlas.pdf") as pdf:
         tone = pdf[front].render(scale=0.5).to_pil().convert("RGB").getpixel((150, 100))
@@ -374,7 +374,7 @@ def test_a_failed_build_leaves_the_previous_book(sample, tmp_path):
     photo = tmp_path / "photos" / f"{sample.pages[0].figures[0].photo}.jpg"
     photo.write_bytes(photo.read_bytes()[:-500])
     with pytest.raises(ValueError, match="ends early"):
-        write_book(sample, tmp_path, tmp_path / "atlas.pdf", work=tmp_path / "work", progress=silent)
+        write_book(sample, tmp_path, tmp_path, work=tmp_path / "work", progress=silent)
     assert (tmp_path / "atlas.pdf").read_bytes() == b"previous"
 
 
@@ -383,7 +383,7 @@ def test_a_template_that_cannot_be_laid_out_is_told(tmp_path, sample):
     (tmp_path / "faces").mkdir()
     (tmp_path / "book.typ").write_text('#set document(title: "t", date: none)\n#set text(font: "Nowhere")\nx')
     with pytest.raises(LayoutFault, match=r"document date|unknown font"):
-        lay_out(tmp_path, sample)
+        lay_out_pdf(tmp_path, "book.typ", tmp_path / "x.pdf", date(2026, 3, 4))
 
 
 def test_metadata_says_what_the_book_is(book):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import Any
 
 import shapely
@@ -46,7 +47,13 @@ END_STYLES = frozenset({"tick-y", "level-name"})
 
 def text_width_mm(words: str, size_mm: float) -> float:
     """Return the room that a line of words takes, mm, rather more than less."""
-    return sum(_letter_width(letter) for letter in words) * size_mm / 1000
+    return _advance(words) * size_mm / 1000
+
+
+# Asked for the same words at hundreds of places: a name of a thousand letters would take seconds.
+@lru_cache(maxsize=4096)
+def _advance(words: str) -> int:
+    return sum(_letter_width(letter) for letter in words)
 
 
 def _letter_width(letter: str) -> int:

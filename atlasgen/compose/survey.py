@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from shapely import MultiPolygon
@@ -14,6 +14,7 @@ from atlasgen.compose.chapters import make_chapters
 from atlasgen.compose.chart_edition import chart_problems
 from atlasgen.compose.charts import reach_profile
 from atlasgen.compose.figures import PhotoFacts, compass_of, figure_of
+from atlasgen.compose.lake import Lake
 from atlasgen.compose.mapping import locator_map, overview_map, source_diagram, tile_map
 from atlasgen.compose.notes import page_notes
 from atlasgen.compose.pages import Group, home_reaches, keep_sets_together, page_groups, photos_of_reaches
@@ -38,53 +39,14 @@ from atlasgen.model import (
     ReachDepth,
     Survey,
     SurveyFacts,
-    TurnAround,
 )
+from atlasgen.model.memory import ANEW, Memory
 from atlasgen.place.geo import Projection
 from atlasgen.place.turnarounds import find_turnarounds
 from atlasgen.units import distance_words, level_words
 
 # The strip chart's depth is the one a long cast from the bank reaches; one of the stations of every reach. Ours.
 STRIP_OFF_BANK_M = 20.0
-
-
-@dataclass(frozen=True, slots=True)
-class _Ground:
-    """What every map of this atlas shows: the metric geometry and the reader's units."""
-
-    projection: Projection
-    placed: Placed
-    known: Known
-    rules: ComposeRules
-    places: tuple[NamedArea, ...]
-    tiles: tuple[NamedArea, ...]
-    not_surveyed: tuple[NamedArea, ...]
-    soundings_xy: tuple[np.ndarray, np.ndarray] | None
-    facts: PhotoFacts
-    sets: tuple[TurnAround, ...]
-
-    def common(self) -> dict:
-        """Arguments that all maps take."""
-        return {
-            "water": self.placed.water,
-            "rings": self.placed.rings,
-            "to_lonlat": self.projection.lonlat,
-            "distance_unit": self.rules.distance_unit,
-        }
-
-    def depths(self) -> dict:
-        """Arguments of maps that show depth; soundings stand in where there is no model."""
-        return {
-            "isobaths": self.known.isobaths,
-            "bands": self.known.bands,
-            "depth_unit": self.rules.depth_unit,
-            "sounding_points": None if self.known.isobaths else self.soundings_xy,
-            "not_surveyed": self.not_surveyed,
-            "tile_edges": self.tiles,
-            "dry": self.known.dry,
-            "waterlines": [layer.waterline for layer in self.known.layers if layer.waterline is not None],
-            "places": self.places,
-        }
 
 
 def compose_atlas(
@@ -94,10 +56,11 @@ def compose_atlas(
     pictures: Mapping[str, Picture],
     rules: ComposeRules,
     progress: Progress,
+    memory: Memory = ANEW,
 ) -> Atlas:
     """Make the atlas: pages, maps, notes, lists; everything that book, web and tables are written from."""
     rules = _shown_rules(known, rules)
-    ground = _ground(survey, placed, known, rules)
+    ground = _ground(survey, placed, known, rules, memory)
     pages = _pages(ground, progress)
     problems = _problems(survey, placed, known, rules)
     return Atlas(
@@ -130,12 +93,12 @@ def _shown_rules(known: Known, rules: ComposeRules) -> ComposeRules:
     return replace(rules, shown=f"the water standing {level_words(known.shown_stage_m, rules.depth_unit)}")
 
 
-def _ground(survey: Survey, placed: Placed, known: Known, rules: ComposeRules) -> _Ground:
+def _ground(survey: Survey, placed: Placed, known: Known, rules: ComposeRules, memory: Memory) -> Lake:
     projection = Projection(placed.crs_metric)
     soundings = survey.soundings
     xy = projection.points(soundings.lon_deg, soundings.lat_deg) if soundings is not None else None
     places = tuple(replace(place, area=projection.to_metric(place.area)) for place in survey.places)
-    return _Ground(
+    return Lake(
         projection,
         placed,
         known,
@@ -146,6 +109,7 @@ def _ground(survey: Survey, placed: Placed, known: Known, rules: ComposeRules) -
         soundings_xy=xy,
         facts=_photo_facts(placed, known, places, rules),
         sets=find_turnarounds(placed.photos),
+        memory=memory,
     )
 
 
@@ -155,7 +119,7 @@ def _photo_facts(placed: Placed, known: Known, places: Sequence[NamedArea], rule
     return PhotoFacts(views.views, reaches, homes, known.stage_of_photo_m, placed.water, places, rules)
 
 
-def _pages(ground: _Ground, progress: Progress) -> tuple[Page, ...]:
+def _pages(ground: Lake, progress: Progress) -> tuple[Page, ...]:
     placed, homes = ground.placed, keep_sets_together(ground.facts.homes, ground.sets)
     groups = page_groups(placed.photos, placed.reaches, homes, ground.sets)
     shown = _shown(ground, groups)
@@ -166,7 +130,7 @@ def _pages(ground: _Ground, progress: Progress) -> tuple[Page, ...]:
     return tuple(pages)
 
 
-def _shown(ground: _Ground, groups: Sequence[Group]) -> dict[str, list[tuple[str, int, int]]]:
+def _shown(ground: Lake, groups: Sequence[Group]) -> dict[str, list[tuple[str, int, int]]]:
     """Photos that show each reach, best first: (photo id, page, number there)."""
     where = {p.id: (page, n) for page, (_, photos, _, _) in enumerate(groups, 1) for n, p in enumerate(photos, 1)}
     return {
@@ -182,7 +146,7 @@ def _page(
     photos: Sequence[Photo],
     part: tuple[int, int],
     shown: Sequence[tuple[str, int, int]],
-    ground: _Ground,
+    ground: Lake,
 ) -> Page:
     known, rules = ground.known, ground.rules
     numbered = tuple(enumerate(photos, 1))
@@ -198,12 +162,12 @@ def _page(
         reaches=(reach.id,),
         tile=reach.tile,
         figures=tuple(figure_of(n, photo, ground.facts) for n, photo in numbered),
-        locator=locator_map(
+        locator=ground.draw(
+            locator_map,
             f"locator-{number:03d}",
             page_reaches=(reach,),
             photos=numbered,
-            views=known.views.views,
-            **ground.common(),
+            views={photo.id: view for photo in photos if (view := known.views.views.get(photo.id))},
             **ground.depths(),
         ),
         profile=_profile(number, reach, photos, ground),
@@ -219,7 +183,7 @@ def reach_title(reach: Reach) -> str:
     return f"{reach.place}, {reach.name}" if reach.place else f"{reach.name[:1].upper()}{reach.name[1:]}"
 
 
-def _subtitle(reach: Reach, part: tuple[int, int], ground: _Ground) -> str:
+def _subtitle(reach: Reach, part: tuple[int, int], ground: Lake) -> str:
     ring = next(ring for ring in ground.placed.rings if ring.id == reach.ring)
     middle = distance_words((reach.from_m + reach.to_m) / 2, ground.rules.distance_unit)
     where = f"island {ring.id}" if ring.island else f"{middle} along the shore from {ground.rules.start_name}"
@@ -227,7 +191,7 @@ def _subtitle(reach: Reach, part: tuple[int, int], ground: _Ground) -> str:
     return f"reach {reach.id}, {where}{several}"
 
 
-def _profile(number: int, reach: Reach, photos: Sequence[Photo], ground: _Ground) -> Drawing | None:
+def _profile(number: int, reach: Reach, photos: Sequence[Photo], ground: Lake) -> Drawing | None:
     """Draw the profile with the stage of the photos, where they agree on one to the centimetre."""
     profile = ground.known.profiles.get(reach.id)
     if profile is None:
@@ -236,23 +200,20 @@ def _profile(number: int, reach: Reach, photos: Sequence[Photo], ground: _Ground
     known_m = [stage for stage in stages if stage is not None]
     one = known_m[0] if len(known_m) == len(stages) and max(known_m) - min(known_m) < 0.01 else None
     rules = ground.rules
-    return reach_profile(
-        f"profile-{number:03d}",
-        profile,
-        one,
-        rules.depth_unit,
-        rules.distance_unit,
-        datum=rules.depths_below,
-        shown_stage_m=ground.known.shown_stage_m,
+    made_of = (f"profile-{number:03d}", profile, one, rules.depth_unit, rules.distance_unit)
+    datum, stage_m = rules.depths_below, ground.known.shown_stage_m
+    return ground.memory.remember(
+        "profile", (made_of, datum, stage_m), lambda: reach_profile(*made_of, datum=datum, shown_stage_m=stage_m)
     )
 
 
-def _overview(ground: _Ground, pages: Sequence[Page]) -> Drawing:
+def _overview(ground: Lake, pages: Sequence[Page]) -> Drawing:
     labels = {tile.id: tile.label for tile in ground.placed.tiles}
     pages_of: dict[str, list[int]] = {}
     for page in pages:
         pages_of.setdefault(labels.get(page.tile, ""), []).append(page.number)
-    return overview_map(
+    return ground.draw(
+        overview_map,
         "overview",
         reaches=ground.placed.reaches,
         states=ground.known.reach_state,
@@ -262,25 +223,31 @@ def _overview(ground: _Ground, pages: Sequence[Page]) -> Drawing:
         bands=ground.known.bands,
         dry=ground.known.dry,
         places=ground.places,
-        **ground.common(),
     )
 
 
-def _sources(ground: _Ground) -> Drawing:
-    return source_diagram(
+def _sources(ground: Lake) -> Drawing:
+    return ground.draw(
+        source_diagram,
         "sources",
         sounding_lines=ground.known.sounding_lines,
         pass_lines=ground.known.pass_lines,
         not_surveyed=ground.not_surveyed,
+    )
+
+
+def _state_map(ground: Lake) -> Drawing:
+    return state_map(
+        "states",
+        ground.known.audit,
+        tiles=ground.tiles,
+        places=ground.places,
+        to_lonlat=ground.projection.lonlat,
         **ground.common(),
     )
 
 
-def _state_map(ground: _Ground) -> Drawing:
-    return state_map("states", ground.known.audit, tiles=ground.tiles, places=ground.places, **ground.common())
-
-
-def _strips(ground: _Ground) -> tuple[Drawing, ...]:
+def _strips(ground: Lake) -> tuple[Drawing, ...]:
     """Pull the shoreline straight: photos, depth and soundings along it, a page at a time."""
     placed, known, audit = ground.placed, ground.known, ground.known.audit
     depth = [_depth_at(known.reach_depth.get(reach.id), STRIP_OFF_BANK_M) for reach in placed.reaches]
@@ -305,7 +272,7 @@ def _depth_at(depth: ReachDepth | None, off_bank_m: float) -> float | None:
     return dict(depth.profile_m).get(off_bank_m) if depth else None
 
 
-def _tile_drawings(ground: _Ground, pages: Sequence[Page], progress: Progress) -> dict[str, Drawing]:
+def _tile_drawings(ground: Lake, pages: Sequence[Page], progress: Progress) -> dict[str, Drawing]:
     """Draw every tile that has a page."""
     page_of = {figure.photo: page.number for page in pages for figure in page.figures}
     used = {page.tile for page in pages}
@@ -313,19 +280,19 @@ def _tile_drawings(ground: _Ground, pages: Sequence[Page], progress: Progress) -
     shown = [(tile, area) for tile, area in zip(ground.placed.tiles, ground.tiles, strict=True) if tile.id in used]
     for number, (tile, area) in enumerate(shown, 1):
         progress("drawing tiles", number, len(shown))
-        drawings[tile.id] = tile_map(
+        drawings[tile.id] = ground.draw(
+            tile_map,
             f"tile-{number:03d}",
             tile=area,
             photos=[(page_of[p.id], p) for p in ground.placed.photos if p.tile == tile.id],
             reaches=ground.placed.reaches,
             states=ground.known.reach_state,
-            **ground.common(),
             **ground.depths(),
         )
     return drawings
 
 
-def _layers(survey: Survey, ground: _Ground) -> Layers:
+def _layers(survey: Survey, ground: Lake) -> Layers:
     known, to_lonlat = ground.known, ground.projection.to_lonlat
     return Layers(
         water=survey.shoreline,
@@ -368,6 +335,8 @@ def _facts(survey: Survey, placed: Placed, rules: ComposeRules) -> SurveyFacts:
         shore_m=math.fsum(ring.line.length for ring in placed.rings),
         chart=rules.chart,
         budget_mb=rules.budget_mb,
+        volume_mb=rules.volume_mb,
+        photo_names=rules.photo_names,
     )
 
 

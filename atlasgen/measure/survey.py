@@ -35,6 +35,7 @@ from atlasgen.model import (
     StageRecord,
     Survey,
 )
+from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.sonar import GivenCoverage, SonarCoverage
 from atlasgen.place.geo import Projection
 from atlasgen.place.sight import Sight
@@ -52,7 +53,13 @@ def level_lookup(record: StageRecord | None) -> Callable[[datetime | None], floa
 
 
 def measure_survey(
-    survey: Survey, placed: Placed, sight: Sight, rules: MeasureRules, audit: AuditRules, progress: Progress
+    survey: Survey,
+    placed: Placed,
+    sight: Sight,
+    rules: MeasureRules,
+    audit: AuditRules,
+    progress: Progress,
+    memory: Memory = ANEW,
 ) -> Known:
     """Work out what is known of depth, level and coverage, and how well each shore is photographed."""
     projection = Projection(placed.crs_metric)
@@ -62,7 +69,8 @@ def measure_survey(
     reasons = [(area.name, projection.to_metric(area.area)) for area in survey.not_surveyed]
     progress("modelling depth", 0, 0)
     supplied = supplied_depths(survey.depth_raster, survey.depth_contours, placed.water, projection, rules)
-    depths = model_depths(sounded, placed.water, rules, supplied)
+    modelled_from = (sounded, placed.water, rules, supplied)
+    depths = memory.remember("depths", modelled_from, lambda: model_depths(*modelled_from))
     progress("measuring off every reach", 0, 0)
     used = sounded.used
     form = survey_bedform(sounded.x_m[used], sounded.y_m[used], placed, depths.grid, rules, sounded.line[used])

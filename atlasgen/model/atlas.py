@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from typing import TYPE_CHECKING, Literal
 
@@ -122,13 +122,15 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """What was written of one photo: sizes in pixels of the large and the small derivative, upright."""
+    """What was written of one photo: pixels of the large and the small derivative, upright, and their SHA-256."""
 
     photo: str
     width_px: int
     height_px: int
     thumb_width_px: int
     thumb_height_px: int
+    sha256: str = field(default="", compare=False)
+    thumb_sha256: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +157,8 @@ class SurveyFacts:
     depths_below: str = ""
     chart: ChartEdition | None = None
     budget_mb: float | None = None
+    volume_mb: float | None = None
+    photo_names: Literal["paths", "names", "none"] = "paths"
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
+from atlasgen.model.text import visible
+
 Level = Literal["note", "left_out", "fault"]
 
 # Called as progress(step in words, done, total); `total` 0 where it is not known.
@@ -52,8 +54,9 @@ class Problem:
 
     @property
     def words(self) -> str:
-        """The message with its subject in front, unless it begins with it."""
-        return self.message if self.message.startswith(self.subject) else f"{self.subject}: {self.message}"
+        """The message with its subject in front, unless it begins with it; what is not text is written out."""
+        told = self.message if self.message.startswith(self.subject) else f"{self.subject}: {self.message}"
+        return visible(told)
 
 
 PROBLEM_CODES = {
@@ -76,6 +79,7 @@ PROBLEM_CODES = {
     "missing": "an input that is not there",
     "unused": "an input that nothing refers to",
     "no_stage": "water level unknown",
+    "renumbered": "reach ids carried on from the edition before",
     "chart": "the chart edition and the atlas do not agree",
     "magnetic": "outside the magnetic model's years",
 }

@@ -117,6 +117,8 @@ class ComposeRules:
     shown: str = ""
     chart: ChartEdition | None = None
     budget_mb: float | None = None
+    volume_mb: float | None = None
+    photo_names: Literal["paths", "names", "none"] = "paths"
 
     @property
     def depths_below(self) -> str:

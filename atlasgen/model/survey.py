@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from atlasgen.model.common import LonLat, Problem
 from atlasgen.model.history import LayerFile
@@ -165,7 +165,8 @@ class Survey:
     """All that the folder holds. `shoreline` is the water at full supply level, WGS 84, islands as holes.
 
     `no_photo` are shores that cannot be photographed, with the reason. `sonar_coverage` are outlines of side-scan
-    pictures: the pass as name, `fine` or `coarse` as kind where that is known.
+    pictures: the pass as name, `fine` or `coarse` as kind where that is known. `previous` is the atlas.json of the
+    edition before.
     """
 
     photos: tuple[PhotoFile, ...]
@@ -185,5 +186,6 @@ class Survey:
     elevation: tuple[Raster, ...] = ()
     depth_raster: Raster | None = None
     depth_contours: DepthContours | None = None
+    previous: Mapping[str, Any] | None = None
     problems: tuple[Problem, ...] = ()
     inputs: Mapping[str, str] = field(default_factory=dict)

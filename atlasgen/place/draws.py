@@ -91,21 +91,21 @@ class Circles(NamedTuple):
 
 
 class Pose(NamedTuple):
-    """A camera, how sure it is, and the id that its draws are told by."""
+    """A camera, how sure it is, and the name that its draws are told by."""
 
     camera: Camera
     sigmas: PoseSigmas
-    photo_id: str
+    name: str
 
 
 def drawn_frames(poses: Sequence[Pose], draws: int) -> list[Frames]:
     """Draw poses within their uncertainties, many at once.
 
-    One draw is the pose itself; the others are the photo's own, told by its id, and come in pairs that depart from it
+    One draw is the pose itself; the others are the photo's own, told by its name, and come in pairs that depart from it
     by as much to either side: at a single edge of the frame the pose itself decides. The position moves along and
     across the heading, so that a turned world has turned answers.
     """
-    z = np.moveaxis(np.array([_departures(pose.photo_id, draws // 2) for pose in poses]), -1, 0)
+    z = np.moveaxis(np.array([_departures(pose.name, draws // 2) for pose in poses]), -1, 0)
     sigma = np.array([pose.sigmas for pose in poses]).T[:, :, None]
     held = np.array([_held(pose.camera) for pose in poses]).T[:, :, None]
     axes = camera_axes(*(held[:3] + sigma[2:] * z[3:]))
@@ -135,19 +135,19 @@ def _moved(held: np.ndarray, sigma: np.ndarray, z: np.ndarray) -> np.ndarray:
 
 def drawn_circles(pose: Pose, draws: int) -> Circles:
     """Draw a pose, as `drawn_frames` does, whose heading is not known: what counts is in the frame whichever it is."""
-    camera, sigmas, z = pose.camera, pose.sigmas, _departures(pose.photo_id, draws // 2)
+    camera, sigmas, z = pose.camera, pose.sigmas, _departures(pose.name, draws // 2)
     moved = _moved(np.array([_held(camera)]).T[:, :, None], np.array([sigmas]).T[:, :, None], z.T[:, None])[0]
     east, north, up = (camera.place + moved).T
     return Circles(east[:, None], north[:, None], up[:, None], _sure_radii(camera, sigmas, z, up))
 
 
-def _departures(photo_id: str, pairs: int) -> np.ndarray:
+def _departures(name: str, pairs: int) -> np.ndarray:
     """Departures from the pose in sigmas, shape (1 + 2 pairs, 6): none, then pairs of opposites.
 
     Each of the six is drawn once from every part of equal probability of the half normal distribution (a Latin
     hypercube, McKay, Beckman and Conover 1979), so that few draws already stand for the whole of it.
     """
-    rng = np.random.default_rng(zlib.crc32(photo_id.encode()))
+    rng = np.random.default_rng(zlib.crc32(name.encode()))
     order = rng.permuted(np.broadcast_to(np.arange(pairs), (6, pairs)), axis=1)
     half = _half_normal(pairs)[order].T * (2 * rng.integers(0, 2, (pairs, 6)) - 1)
     return np.concatenate([np.zeros((1, 6)), half, -half])

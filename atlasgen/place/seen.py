@@ -98,6 +98,11 @@ def seen_metres(photo: Photo, view: View, shore: ShoreIndex, stage_m: float | No
     return how_seen([Shown(camera, _shore_up_m(stage_m), pieces, np.ones(len(pieces)))], shore)
 
 
+def _stand(photo: Photo) -> str:
+    """Name a pose by when and where it was taken: a photo retouched or renamed has the same draws."""
+    return f"{photo.taken} {photo.lonlat.lon_deg:.7f} {photo.lonlat.lat_deg:.7f}"
+
+
 def _straight_down(photo: Photo) -> bool:
     return photo.pitch_deg is not None and abs(photo.pitch_deg.value + 90) <= STRAIGHT_DOWN_WITHIN_DEG
 
@@ -131,7 +136,7 @@ def _framed(
     photos: Sequence[tuple[Photo, float]], shore: ShoreIndex, rules: ViewRules, stages: Mapping[str, float | None]
 ) -> list[tuple[Footprint, Shown]]:
     """Find the water in each photo's frame, and the pieces of shore that it shows; photos with the map's north."""
-    poses = [Pose(_camera(photo, north), pose_sigmas(photo), photo.id) for photo, north in photos]
+    poses = [Pose(_camera(photo, north), pose_sigmas(photo), _stand(photo)) for photo, north in photos]
     frames = drawn_frames(poses, rules.draws)
     return [
         _frame(pose, drawn if photo.heading_deg_true else None, shore, rules, _shore_up_m(stages.get(photo.id)))

@@ -85,11 +85,13 @@ def shore_index(
     reaches: Sequence[Reach],
     projection: Projection | None = None,
     ground_height: GroundHeight | None = None,
+    inland: InlandGrid | None = None,
 ) -> ShoreIndex:
     """Cut the shoreline for looking at, once for all photos.
 
     `projection` turns true headings to the map's; without it the map's north is taken as true. `ground_height` gives
     the height of the bare ground above the shoreline; where it is NaN, and without it, `place.land` has a stand-in.
+    `inland` is the grid of `water`, if it is known.
     """
     numbers = {ring.id: number for number, ring in enumerate(rings)}
     counts = np.array([max(1, int(np.ceil(reach.length_m / PIECE_M - 1e-9))) for reach in reaches])
@@ -117,7 +119,7 @@ def shore_index(
         chunk_count=count,
         chunk_xy_m=middle,
         chunk_radius_m=radius,
-        inland=inland_grid(water),
+        inland=inland or inland_grid(water),
         projection=projection,
         ground_height=ground_height,
     )

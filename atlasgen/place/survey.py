@@ -24,6 +24,7 @@ from atlasgen.model import (
 )
 from atlasgen.place.camera import HeightSettings, attitude_of, field_of_view, heading_of, height_above_water, kind_of
 from atlasgen.place.course import Mount
+from atlasgen.place.former import with_former_ids
 from atlasgen.place.geo import Projection
 from atlasgen.place.linking import Link, nearest_reaches, over_water
 from atlasgen.place.position import (
@@ -77,6 +78,7 @@ def place_survey(survey: Survey, rules: PlaceRules, stage_of: StageOf, progress:
     reaches = cut_reaches(
         rings, rules.reach_length_m, projection, lambda at: _tile_id(index.at(at)), place_finder(survey.places)
     )
+    reaches, renumbered = with_former_ids(reaches, survey.previous, projection)
     fixed, left_out = _fix_all(survey, rules)
     fixed = _kept_private(fixed, survey.private, reaches, projection)
     links, wet, far = _link_all(fixed, reaches, water, projection, rules)
@@ -92,7 +94,7 @@ def place_survey(survey: Survey, rules: PlaceRules, stage_of: StageOf, progress:
         tiles=tiles,
         photos=_in_reading_order(kept, reaches),
         left_out=(*left_out, *far.values()),
-        problems=(*tile_problems, *_clocks(survey, rules), *problems),
+        problems=(*tile_problems, *_clocks(survey, rules), *renumbered, *problems),
         crs_metric=projection.crs_text,
     )
 

@@ -23,6 +23,7 @@ from typing import Any
 from atlasgen.errors import InputFault
 from atlasgen.model import Correction, LonLat, Problem, Zone
 from atlasgen.read.columns import find_columns
+from atlasgen.read.metadata import clean_text
 from atlasgen.read.table import Table, read_table
 from atlasgen.read.times import moment
 
@@ -136,8 +137,8 @@ def _correction(cells: _Cells, zone: Zone) -> Correction | None:
         pitch_deg=cells.take("pitch_deg", _number),
         height_above_water_m=cells.take("height_m", _number),
         taken=cells.take("taken", lambda _, text: _moment(text, zone)),
-        caption=cells.words.get("caption") or None,
-        leave_out=_leave_out(cells.words.get("leave_out", "")),
+        caption=clean_text(cells.words.get("caption", "")),
+        leave_out=_leave_out(clean_text(cells.words.get("leave_out", "")) or ""),
         blur=cells.take("blur", _rectangles),
     )
 

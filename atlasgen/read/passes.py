@@ -112,10 +112,10 @@ def _passes(table: Table, stem: str, zone: Zone) -> tuple[list[SonarPass], list[
     columns = {role: _measured(table, found.get(role), role, problems) for role in _LIMITS}
     data = np.column_stack([times.time_s, table.numbers(lon), table.numbers(lat), *columns.values()])
     good = _good_rows(table, data, problems)
-    names = table.texts(found["pass"]) if "pass" in found else np.full(table.rows, stem, dtype=object)
+    names = table.words(found["pass"]) if "pass" in found else np.full(table.rows, stem, dtype=object)
     names = np.where(names == "", stem, names)
     order = dict.fromkeys(names[good].tolist())
-    sonars = table.texts(found["instrument"]) if "instrument" in found else np.full(table.rows, "", dtype=object)
+    sonars = table.words(found["instrument"]) if "instrument" in found else np.full(table.rows, "", dtype=object)
     runs = [_one_pass(table.name, name, data[rows], sonars[rows]) for name, rows in _rows_of(order, names, good)]
     return runs, [*table.problems(), *problems, *said, *times.problems(table.name)]
 
@@ -205,7 +205,7 @@ def _with_outages(
     problems += table.problems() + said
     if "channel" not in found:
         raise InputFault(table.name, table.heading_words, "columns pass, channel, from, to, why", "Add it.")
-    cells = {role: table.texts(column) for role, column in found.items()}
+    cells = {role: table.words(column) for role, column in found.items()}
     empty = np.full(table.rows, "", dtype=object)
     taken: dict[str, list[Outage]] = {run.name: [] for _, run in named}
     for row in range(table.rows):

@@ -100,6 +100,20 @@ def _unreadable(name: str, value: str, expected: str, next_step: str = "") -> Pr
     return Problem(name, "unreadable", fault_text(name, value, expected, next_step), "left_out")
 
 
+def file_stamp(job: PhotoJob, settled_before_ns: int) -> tuple[str | float, ...] | None:
+    """Return what stands for a photo's contents: name, limit, size, times of writing and change, and file number.
+
+    None if the file was written so lately that it may change again without these showing it.
+    """
+    try:
+        stat = job.path.stat()
+    except OSError:
+        return None
+    if max(stat.st_mtime_ns, stat.st_ctime_ns) >= settled_before_ns:
+        return None
+    return job.file, job.largest_megapixels, stat.st_size, stat.st_mtime_ns, stat.st_ctime_ns, stat.st_ino, stat.st_dev
+
+
 def read_job(job: PhotoJob) -> PhotoFile | Problem:
     """`read_photo` of one job, for a pool of workers."""
     return read_photo(job.path, job.file, job.largest_megapixels)

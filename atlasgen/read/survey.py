@@ -13,12 +13,14 @@ from typing import Any, TypeVar
 from atlasgen.errors import InputFault, MissingInput, fault_text
 from atlasgen.model import Correction, PhotoFile, Problem, Progress, ReadRules, SonarPass, Survey
 from atlasgen.model.history import LayerFile
+from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.rasters import Raster
 from atlasgen.read.contours import read_contours
 from atlasgen.read.corrections import read_corrections
 from atlasgen.read.history import files_of, read_history
 from atlasgen.read.passes import read_passes
-from atlasgen.read.photos import PhotoJob, list_photos, read_job
+from atlasgen.read.photos import PhotoJob, file_stamp, list_photos, read_job
+from atlasgen.read.previous import read_previous
 from atlasgen.read.rasters import Bounds, read_raster, read_rasters, widened
 from atlasgen.read.soundings import read_soundings
 from atlasgen.read.stage import read_stage
@@ -101,8 +103,10 @@ class _Reader:
         return value
 
 
-def read_survey(folder: Path, rules: ReadRules, executor: Executor, progress: Progress) -> Survey:
-    """Read everything a survey folder holds.
+def read_survey(
+    folder: Path, rules: ReadRules, executor: Executor, progress: Progress, memory: Memory = ANEW
+) -> Survey:
+    """Read everything a survey folder holds; photos whose files are as the last build read them are not read again.
 
     Raises
     ------
@@ -111,13 +115,14 @@ def read_survey(folder: Path, rules: ReadRules, executor: Executor, progress: Pr
     """
     reader = _Reader(folder, rules)
     shoreline = _read_shoreline(reader)
-    photos = _read_photos(reader, executor, progress)
+    photos = _read_photos(reader, executor, progress, memory)
     parts = _read_tables(reader, progress) | {
         "elevation": _read_elevations(reader, shoreline.bounds),
         "depth_raster": _read_depth_raster(reader, shoreline.bounds),
         "depth_contours": reader.optional(
             "depth_contours", lambda files: read_contours(*files[0], rules.contours_field), None
         ),
+        "previous": reader.optional("previous", lambda files: read_previous(*files[0], shoreline.bounds), None),
     }
     corrections, unused = match_corrections(parts.pop("corrections"), photos)
     return Survey(
@@ -148,14 +153,19 @@ def _read_shoreline(reader: _Reader) -> Any:
     return water
 
 
-def _read_photos(reader: _Reader, executor: Executor, progress: Progress) -> tuple[PhotoFile, ...]:
+def _read_photos(reader: _Reader, executor: Executor, progress: Progress, memory: Memory) -> tuple[PhotoFile, ...]:
     """Read every photo's own facts; a file that is no photo, or a second copy, becomes a problem."""
     (top,) = reader.rules.files["photos"]
     if not (reader.folder / top).is_dir():
         raise MissingInput(str(reader.folder / top), "Put the photos there, in any sub-folders.")
     names, problems = list_photos(reader.folder / top)
     jobs = [PhotoJob(reader.folder / top / name, f"{top}/{name}", reader.rules.largest_megapixels) for name in names]
-    results = run_all(executor, read_job, jobs, progress, "reading photos")
+
+    def read(numbers: list[int]) -> list[PhotoFile | Problem]:
+        return run_all(executor, read_job, [jobs[number] for number in numbers], progress, "reading photos")
+
+    parts = [file_stamp(job, memory.settled_before_ns) for job in jobs]
+    results = memory.mapped("photo", parts, read, keep=lambda result: isinstance(result, PhotoFile))
     reader.problems += [replace(p, subject=f"{top}/{p.subject}") for p in problems]
     reader.problems += [result for result in results if isinstance(result, Problem)]
     photos, copies = _without_copies(result for result in results if isinstance(result, PhotoFile))

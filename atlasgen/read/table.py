@@ -22,6 +22,7 @@ import numpy as np
 
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem
+from atlasgen.read.metadata import clean_text
 
 # Below this size the careful parser is quick enough, and it knows the line number of each row.
 FAST_FROM_BYTES = 2_000_000
@@ -82,6 +83,12 @@ class Table:
         if cells.dtype.kind != "f":
             return np.array([cell.strip() for cell in cells], dtype=object)
         return np.array(["" if np.isnan(n) else f"{n:.0f}" if n % 1 == 0 else repr(float(n)) for n in cells], object)
+
+    def words(self, column: int) -> np.ndarray:
+        """Column as words for a reader: `texts` without control signs and direction marks."""
+        texts = self.texts(column)
+        clean = {text: clean_text(text) or "" for text in set(texts.tolist())}
+        return np.array([clean[text] for text in texts.tolist()], dtype=object)
 
 
 class _Form(NamedTuple):

@@ -15,6 +15,7 @@ import numpy as np
 from atlasgen.errors import InputFault
 from atlasgen.model import NamedArea, Problem
 from atlasgen.read.layers import Layer, read_layers, without_sidecars
+from atlasgen.read.metadata import clean_text
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -103,7 +104,7 @@ def _text(value: object) -> str:
     if value is None or (isinstance(value, float) and np.isnan(value)):
         return ""
     # A whole number in a field of floats: sheet 7, not sheet 7.0.
-    return f"{value:.0f}" if isinstance(value, float) and value.is_integer() else str(value).strip()
+    return f"{value:.0f}" if isinstance(value, float) and value.is_integer() else clean_text(str(value)) or ""
 
 
 def _area(shape: Geometry, name: str) -> tuple[Geometry | None, list[Problem]]:

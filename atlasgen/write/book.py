@@ -1,7 +1,8 @@
 """The book, `atlas.pdf`: lays the edition out with the print templates and finishes the file.
 
 Photos are laid out as tiny stand-ins and exchanged for the real ones afterwards (see `pdf`): the layout stays small
-in memory, and every photo reaches the book as it was prepared, never compressed twice.
+in memory, every photo reaches the book as it was prepared, never compressed twice, and the layout of the last build
+serves again where only the pixels of photos have changed. A book that would be too large comes in volumes.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from __future__ import annotations
 import json
 import os
 import shutil
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from importlib.metadata import version
@@ -18,29 +19,40 @@ from typing import Any
 
 from atlasgen import __version__
 from atlasgen.model import Atlas, Drawing, Progress
+from atlasgen.model.memory import ANEW, Memory
 from atlasgen.resources import resource
-from atlasgen.write.book_data import book_data, book_drawings, document_date
+from atlasgen.write.book_data import book_data, book_drawings, cover_of, document_date, image_names
 from atlasgen.write.book_text import BREAK, Printable, copy_faces
-from atlasgen.write.pdf import Bookmark, MapFrame, finish_book, write_stand_in
-from atlasgen.write.svg import to_svg
+from atlasgen.write.pdf import Bookmark, MapFrame, finish_book, stand_in
+from atlasgen.write.svg import remembered_svg
 from atlasgen.write.typeset import lay_out_pdf
+from atlasgen.write.volumes import Volume, smaller, volume_data, volumes_of
 
 _ASK_MARKS = """query(<mark>).map(mark => {
   let at = mark.location().position()
   (..mark.value, page: at.page, x_pt: at.x.pt(), y_pt: at.y.pt())
 })"""
+_MEGABYTE = 1_000_000
+# How often a book is parted anew because a volume came out larger than reckoned.
+_MOST_ROUNDS = 4
 
 
 @dataclass(frozen=True, slots=True)
-class LaidOut:
-    """What the layout tells of itself: where each marked thing stands, physical pages counted from 1."""
+class Manuscript:
+    """All that the layout of one file is made from: data, drawings as SVG and stand-ins, each by its name."""
 
-    file: Path
-    marks: tuple[Mapping[str, Any], ...]
+    data: str
+    drawings: Mapping[str, str]
+    stand_ins: Mapping[str, bytes]
+    dated: date
 
 
-def write_book(atlas: Atlas, pictures: Path, target: Path, *, work: Path, progress: Progress) -> None:
-    """Write the book; `pictures/photos/ID.jpg` are the upright photos. `target` appears when it is whole.
+def write_book(
+    atlas: Atlas, pictures: Path, folder: Path, *, work: Path, progress: Progress, memory: Memory = ANEW
+) -> list[Path]:
+    """Write the book into `folder`, in volumes if it would pass the survey's limit; return the files.
+
+    `pictures/photos/ID.jpg` are the upright photos. Each file appears when it is whole.
 
     Parameters
     ----------
@@ -54,34 +66,70 @@ def write_book(atlas: Atlas, pictures: Path, target: Path, *, work: Path, progre
     LayoutFault
         The templates could not be laid out.
     """
-    folder = work / "book"
-    shutil.rmtree(folder, ignore_errors=True)
-    folder.mkdir(parents=True)
-    try:
-        progress("laying out the book", 0, 2)
-        drawings, photos = _stage(atlas, pictures / "photos", folder)
-        laid_out = lay_out(folder, atlas)
-        progress("laying out the book", 1, 2)
-        part = target.with_name(f".{target.name}.part")
-        frames = map_frames(laid_out.marks, drawings)
-        finish_book(laid_out.file, part, photos, frames, bookmarks(laid_out.marks), atlas.survey.crs_metric)
-        part.replace(target)
-        progress("laying out the book", 2, 2)
-    finally:
-        shutil.rmtree(folder, ignore_errors=True)
+    photos = {photo: pictures / "photos" / f"{photo}.jpg" for photo in image_names(atlas)}
+    sizes = {photo: path.stat().st_size for photo, path in photos.items()}
+    limit = atlas.survey.volume_mb * _MEGABYTE if atlas.survey.volume_mb else None
+    most: float | None = limit
+    for _ in range(_MOST_ROUNDS):
+        volumes = volumes_of(atlas, most, sizes)
+        files = [folder / volume.file for volume in volumes]
+        _write_volumes(atlas, volumes, photos, files, work, progress, memory)
+        written = [file.stat().st_size for file in files]
+        most = smaller(most, volumes, written, limit) if most and limit else None
+        if most is None:
+            break
+        for file in files:
+            file.unlink()
+    return files
 
 
-def _stage(atlas: Atlas, photo_folder: Path, folder: Path) -> tuple[dict[str, Drawing], dict[str, Path]]:
-    """Put templates, faces, drawings, stand-ins and data side by side; return drawings, and photos by stand-in."""
+def _write_volumes(
+    atlas: Atlas,
+    volumes: Sequence[Volume],
+    photos: Mapping[str, Path],
+    files: Sequence[Path],
+    work: Path,
+    progress: Progress,
+    memory: Memory,
+) -> None:
     printable = Printable()
-    shutil.copytree(resource("templates", "book"), folder, dirs_exist_ok=True)
-    copy_faces(folder / "faces")
     drawings = book_drawings(atlas, printable)
-    photos = _write_stand_ins(atlas.page_of_photo(), photo_folder, folder / "photos")
     data = book_data(atlas, _dated(atlas), _versions(), printable)
-    data["drawings"] = _write_drawings(drawings, folder / "drawings")
-    (folder / "data.json").write_text(json.dumps(data, ensure_ascii=False), encoding="utf-8")
-    return drawings, photos
+    data["drawings"] = {
+        name: {"width_mm": drawing.width_mm, "height_mm": drawing.height_mm, "alt": drawing.alt}
+        for name, drawing in drawings.items()
+    }
+    svgs = {name: remembered_svg(drawing, memory) for name, drawing in drawings.items()}
+    labels = {tile.id: tile.label for tile in atlas.placed.tiles}
+    for done, (volume, file) in enumerate(zip(volumes, files, strict=True)):
+        progress("laying out the book", done, len(volumes))
+        own = {"volume": volume_data(volume, volumes, labels), "cover": cover_of(atlas, volume.photos(), printable)}
+        here = {image: photos[photo] for photo, image in image_names(atlas).items() if photo in volume.photos()}
+        stand_ins = {image: stand_in(number, path) for number, (image, path) in enumerate(here.items())}
+        text = json.dumps({**data, **own}, ensure_ascii=False)
+        laid_out, marks = _laid_out(Manuscript(text, svgs, stand_ins, _dated(atlas)), work, memory)
+        _finish(laid_out, marks, {stand_ins[name]: path for name, path in here.items()}, drawings, atlas, work, file)
+    progress("laying out the book", len(volumes), len(volumes))
+
+
+def _finish(
+    laid_out: bytes,
+    marks: Sequence[Mapping[str, Any]],
+    photos: Mapping[bytes, Path],
+    drawings: Mapping[str, Drawing],
+    atlas: Atlas,
+    work: Path,
+    target: Path,
+) -> None:
+    part, source = target.with_name(f".{target.name}.part"), work / "laid_out.pdf"
+    source.parent.mkdir(parents=True, exist_ok=True)
+    source.write_bytes(laid_out)
+    try:
+        finish_book(source, part, photos, map_frames(marks, drawings), bookmarks(marks), atlas.survey.crs_metric)
+        part.replace(target)
+    finally:
+        source.unlink(missing_ok=True)
+        part.unlink(missing_ok=True)
 
 
 def _dated(atlas: Atlas) -> date:
@@ -92,33 +140,36 @@ def _versions() -> dict[str, str]:
     return {"atlasgen": __version__, "typst": version("typst"), "pikepdf": version("pikepdf")}
 
 
-def _write_stand_ins(photos: Iterable[str], photo_folder: Path, folder: Path) -> dict[str, Path]:
-    folder.mkdir()
-    real = [(photo, photo_folder / f"{photo}.jpg") for photo in sorted(photos)]
-    return {write_stand_in(i, path, folder / f"{photo}.jpg"): path for i, (photo, path) in enumerate(real)}
+def _laid_out(manuscript: Manuscript, work: Path, memory: Memory) -> tuple[bytes, tuple[Mapping[str, Any], ...]]:
+    """Return the laid-out file, stand-ins for photos, and its marks."""
+    return memory.remember("layout", manuscript, lambda: lay_out(manuscript, work / "book"))
 
 
-def _write_drawings(drawings: Mapping[str, Drawing], folder: Path) -> dict[str, dict[str, Any]]:
-    folder.mkdir()
-    for name, drawing in drawings.items():
-        (folder / f"{name}.svg").write_text(to_svg(drawing), encoding="utf-8")
-    return {
-        name: {"width_mm": drawing.width_mm, "height_mm": drawing.height_mm, "alt": drawing.alt}
-        for name, drawing in drawings.items()
-    }
-
-
-def lay_out(folder: Path, atlas: Atlas) -> LaidOut:
-    """Lay out `folder/book.typ` into `folder/laid_out.pdf`.
+def lay_out(manuscript: Manuscript, folder: Path) -> tuple[bytes, tuple[Mapping[str, Any], ...]]:
+    """Lay a manuscript out in `folder`, which is removed again; return the PDF and where each marked thing stands.
 
     Raises
     ------
     LayoutFault
         With what the typesetter says; a warning counts as a fault, since it may stand for text that is not printed.
     """
-    output = folder / "laid_out.pdf"
-    marks = lay_out_pdf(folder, "book.typ", output, _dated(atlas), _ASK_MARKS)
-    return LaidOut(output, tuple(marks))
+    shutil.rmtree(folder, ignore_errors=True)
+    try:
+        shutil.copytree(resource("templates", "book"), folder)
+        copy_faces(folder / "faces")
+        _write_all(folder / "drawings", ((f"{name}.svg", svg.encode()) for name, svg in manuscript.drawings.items()))
+        _write_all(folder / "photos", ((f"{name}.jpg", jpeg) for name, jpeg in manuscript.stand_ins.items()))
+        (folder / "data.json").write_text(manuscript.data, encoding="utf-8")
+        marks = lay_out_pdf(folder, "book.typ", folder / "laid_out.pdf", manuscript.dated, _ASK_MARKS)
+        return (folder / "laid_out.pdf").read_bytes(), tuple(marks)
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
+
+
+def _write_all(folder: Path, files: Iterable[tuple[str, bytes]]) -> None:
+    folder.mkdir()
+    for name, data in files:
+        (folder / name).write_bytes(data)
 
 
 def map_frames(marks: Iterable[Mapping[str, Any]], drawings: Mapping[str, Drawing]) -> list[MapFrame]:

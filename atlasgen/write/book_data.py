@@ -45,13 +45,20 @@ LONGEST_LOOK = 120
 _COVER_PX = round(174 / MM_PER_INCH * PRINT_DPI)
 
 
+def image_names(atlas: Atlas) -> dict[str, str]:
+    """Return what the templates call each photo, by its id: its place in the book.
+
+    A photo that is exchanged for another of the same size and facts then leaves the layout as it is.
+    """
+    return {figure.photo: f"{page.number}-{figure.number}" for page in atlas.pages for figure in page.figures}
+
+
 def book_data(atlas: Atlas, dated: date, versions: Mapping[str, str], printable: Printable) -> dict[str, Any]:
     """Return everything the templates print, as JSON values; pictures and drawings by name, not by path."""
     tiles = {tile.id: f"tile-{i}" for i, tile in enumerate(atlas.placed.tiles, 1)}
     labels = {tile.id: tile.label for tile in atlas.placed.tiles}
     data = {
         "survey": _survey(atlas, dated, printable),
-        "cover": _cover(atlas, printable),
         "how_to_read": [printable.text(text) for text in atlas.how_to_read],
         "cautions": [printable.text(text) for text in atlas.cautions],
         "methods": [printable.text(text) for text in atlas.methods],
@@ -180,17 +187,25 @@ def _printed(atlas: Atlas) -> list[Photo]:
     return [by_id[figure.photo] for page in atlas.pages for figure in page.figures]
 
 
-def _cover(atlas: Atlas, printable: Printable) -> dict[str, Any]:
-    """Choose the first aerial photo, else the first photo, that is wide and has the pixels; else the overview map."""
+def cover_of(atlas: Atlas, among: set[str], printable: Printable) -> dict[str, Any]:
+    """Choose the first aerial photo, else the first photo, that is wide and has the pixels; else the overview map.
+
+    `among` are the ids of the photos that this volume prints.
+    """
     fit = [
         photo.id
         for photo in sorted(_printed(atlas), key=lambda photo: photo.kind != "aerial")
-        if (picture := atlas.pictures[photo.id]).width_px >= max(_COVER_PX, picture.height_px * 1.2)
+        if photo.id in among
+        and (picture := atlas.pictures[photo.id]).width_px >= max(_COVER_PX, picture.height_px * 1.2)
     ]
     if not fit:
         return {"drawing": "overview"}
     figures = {figure.photo: figure for page in atlas.pages for figure in page.figures}
-    return {"image": fit[0], "page": atlas.page_of_photo()[fit[0]], "alt": printable.line(figures[fit[0]].alt)}
+    return {
+        "image": image_names(atlas)[fit[0]],
+        "page": atlas.page_of_photo()[fit[0]],
+        "alt": printable.line(figures[fit[0]].alt),
+    }
 
 
 def _tile(tile: Tile, name: str, atlas: Atlas, printable: Printable) -> dict[str, Any]:
@@ -208,7 +223,7 @@ def _page(
         "subtitle": printable.text(shorten(page.subtitle, LONGEST_TITLE)),
         "tile": tiles.get(page.tile),
         "tile_label": printable.text(shorten(labels.get(page.tile, page.tile), 24)),
-        "figures": [_figure(figure, atlas, printable) for figure in page.figures],
+        "figures": [_figure(page, figure, atlas, printable) for figure in page.figures],
         "locator": f"locator-{page.number}",
         "profile": f"profile-{page.number}" if page.profile else None,
         "notes": [_note(note, printable) for note in page.notes],
@@ -220,11 +235,12 @@ def _page(
 
 def _compass(page: Page, compass: Compass, printable: Printable) -> dict[str, Any]:
     """Return a set's compass: the drawing over it, and where each photo stands under it."""
+    images = {figure.photo: f"{page.number}-{figure.number}" for figure in page.figures}
     alts = {figure.photo: printable.line(figure.alt) or figure.photo for figure in page.figures}
     thumbnails = [
         {
             **{name: getattr(thumb, name) for name in ("number", "x_mm", "y_mm", "width_mm", "height_mm")},
-            "image": thumb.photo,
+            "image": images[thumb.photo],
             "words": printable.text(shorten(thumb.words, LONGEST_LOOK)),
             "alt": alts[thumb.photo],
         }
@@ -234,11 +250,11 @@ def _compass(page: Page, compass: Compass, printable: Printable) -> dict[str, An
     return {"drawing": f"compass-{page.number}", "caption": caption, "thumbnails": thumbnails}
 
 
-def _figure(figure: Figure, atlas: Atlas, printable: Printable) -> dict[str, Any]:
+def _figure(page: Page, figure: Figure, atlas: Atlas, printable: Printable) -> dict[str, Any]:
     picture = atlas.pictures[figure.photo]
     return {
         "number": figure.number,
-        "image": figure.photo,
+        "image": f"{page.number}-{figure.number}",
         "width_px": picture.width_px,
         "height_px": picture.height_px,
         "caption": printable.text(shorten(figure.caption, LONGEST_CAPTION)),
@@ -257,7 +273,7 @@ def _photos(atlas: Atlas, printable: Printable) -> list[dict[str, Any]]:
     pages = atlas.page_of_photo()
     return [
         {
-            "id": photo.id,
+            "image": f"{pages[photo.id]}-{figure.number}",
             "file": printable.text(photo.source.file),
             "page": pages[photo.id],
             "number": figure.number,

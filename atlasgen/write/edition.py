@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 import re
 import shutil
 from collections.abc import Iterator, Mapping
@@ -14,6 +15,7 @@ from tempfile import TemporaryDirectory
 from atlasgen import __version__
 from atlasgen.errors import OutputRefused
 from atlasgen.model import Atlas, Progress
+from atlasgen.model.memory import ANEW, Memory
 from atlasgen.write.exchange import exchange
 
 try:
@@ -119,13 +121,41 @@ def file_sha256(path: Path) -> str:
         return hashlib.file_digest(file, "sha256").hexdigest()
 
 
-def write_edition(atlas: Atlas, inputs: Mapping[str, str], folder: Path, progress: Progress) -> None:
+def keep_unchanged(folder: Path, former: Path) -> None:
+    """Let every file that the `former` edition holds with the same bytes be that file: it is then not written anew."""
+    try:
+        listed = json.loads((former / MANIFEST).read_bytes())["files"]
+        before = {row["file"]: row["sha256"] for row in listed}
+    except (OSError, ValueError, KeyError, TypeError):
+        return
+    for row in json.loads((folder / MANIFEST).read_bytes())["files"]:
+        name, sha256 = row["file"], row["sha256"]
+        source, target = former / name, folder / name
+        if before.get(name) == sha256 and source.is_file() and not source.samefile(target):
+            _take_over(source, target, sha256)
+
+
+def _take_over(source: Path, target: Path, sha256: str) -> None:
+    part = target.with_name(f".{target.name}.kept")
+    try:
+        if file_sha256(source) == sha256:
+            os.link(source, part)
+            part.replace(target)
+    except OSError:
+        part.unlink(missing_ok=True)  # a file system that knows no second names: the new file stays
+
+
+def write_edition(
+    atlas: Atlas, inputs: Mapping[str, str], folder: Path, progress: Progress, memory: Memory = ANEW
+) -> None:
     """Write book, tables, web atlas (it links to both) and manifest into `folder`, where the pictures are already."""
+    from atlasgen.compose.published import as_published
     from atlasgen.write import book, soundings_table, tables, web
 
+    atlas, inputs = as_published(atlas, inputs)
     progress("writing the book", 0, 0)
     with TemporaryDirectory(dir=folder.parent, prefix=f"{folder.name}.") as work:
-        book.write_book(atlas, folder, folder / "atlas.pdf", work=Path(work), progress=progress)
+        book.write_book(atlas, folder, folder, work=Path(work), progress=progress, memory=memory)
     progress("writing tables", 0, 0)
     tables.write_atlas_json(atlas, folder / "atlas.json")
     tables.write_geopackage(atlas, folder / "atlas.gpkg")
@@ -134,14 +164,29 @@ def write_edition(atlas: Atlas, inputs: Mapping[str, str], folder: Path, progres
         atlas.known.soundings_left_out, folder / "audit" / "soundings_left_out.csv"
     )
     progress("writing the offline atlas", 0, 0)
-    web.write_web(atlas, folder, progress)
-    write_manifest(folder, inputs)
+    web.write_web(atlas, folder, progress, memory)
+    write_manifest(folder, inputs, _picture_hashes(atlas))
 
 
-def write_manifest(folder: Path, inputs: Mapping[str, str]) -> None:
-    """List every file below `folder` with size and SHA-256, and the inputs' hashes and the tool's version."""
+def _picture_hashes(atlas: Atlas) -> dict[str, str]:
+    """Return the SHA-256 of the published pictures by file, as the workers took them of what they wrote."""
+    pictures = [picture for picture in atlas.pictures.values() if picture.sha256]
+    large = {f"photos/{picture.photo}.jpg": picture.sha256 for picture in pictures}
+    return large | {f"thumbs/{picture.photo}.jpg": picture.thumb_sha256 for picture in pictures}
+
+
+def write_manifest(folder: Path, inputs: Mapping[str, str], hashes: Mapping[str, str] | None = None) -> None:
+    """List every file below `folder` with size and SHA-256, and the inputs' hashes and the tool's version.
+
+    `hashes` are those that are known, by file: of what was to be written, whatever the disk has made of it.
+    """
+    known = hashes or {}
     files = [
-        {"file": name, "bytes": (folder / name).stat().st_size, "sha256": file_sha256(folder / name)}
+        {
+            "file": name,
+            "bytes": (folder / name).stat().st_size,
+            "sha256": known.get(name) or file_sha256(folder / name),
+        }
         for name in _listing(folder)
     ]
     manifest = {

@@ -113,7 +113,8 @@ def derive(job: ImageJob) -> Picture | Problem:
         if path is not None and picture is not None:
             path.parent.mkdir(parents=True, exist_ok=True)
             path.write_bytes(picture)
-    return Picture(job.photo, *pair.large_size, *pair.small_size)
+    hashes = (hashlib.sha256(picture).hexdigest() if picture else "" for picture in (pair.large, pair.small))
+    return Picture(job.photo, *pair.large_size, *pair.small_size, *hashes)
 
 
 def fitted(width_px: int, height_px: int, long_px: int) -> tuple[int, int]:

@@ -10,11 +10,13 @@ import hashlib
 import io
 import os
 import re
+import shutil
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
+from functools import cache
 from pathlib import Path
-from typing import BinaryIO, NamedTuple
+from typing import Any, BinaryIO, NamedTuple
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name, OutlineItem
@@ -65,12 +67,12 @@ class Bookmark:
 def finish_book(
     laid_out: Path,
     target: Path,
-    photos: Mapping[str, Path],
+    photos: Mapping[bytes, Path],
     frames: Sequence[MapFrame],
     bookmarks: Sequence[Bookmark],
     crs: str,
 ) -> None:
-    """Write `target` from `laid_out`: photos by the SHA-256 of their stand-in's bytes, viewports and outline.
+    """Write `target` from `laid_out`: `photos` by their stand-in's bytes, viewports and outline.
 
     One photo is in memory at a time. The same input gives the same bytes. Files on the way stand beside `laid_out`.
 
@@ -88,16 +90,13 @@ def finish_book(
         _write_outline(book, bookmarks)
         # Says what is the default anyway, and Poppler's pdfinfo takes it for an error.
         del book.Root.MarkInfo["/Suspects"]
-        # Every object at its own byte offset, which `_append_photos` builds on.
-        book.save(plain, object_stream_mode=pikepdf.ObjectStreamMode.disable)
+        book.save(plain, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
     _append_photos(plain, photos)
-    # Not mapped into memory: the photos would count as this process's own.
-    with pikepdf.open(plain, access_mode=pikepdf.AccessMode.stream) as book:
-        book.save(target, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
+    shutil.move(plain, target)
 
 
-def write_stand_in(index: int, photo: Path, target: Path) -> str:
-    """Write a JPEG of 8 by 8 pixels, unlike every other index's by its comment; return the SHA-256 of its bytes.
+def stand_in(index: int, photo: Path) -> bytes:
+    """Return a JPEG of 8 by 8 pixels, unlike every other index's by its comment.
 
     It has the photo's colour components and colour profile, so the layout declares the right colour space.
     """
@@ -105,8 +104,7 @@ def write_stand_in(index: int, photo: Path, target: Path) -> str:
         mode, profile = ("L" if picture.mode == "L" else "RGB"), picture.info.get("icc_profile")
     buffer = io.BytesIO()
     Image.new(mode, (8, 8)).save(buffer, "JPEG", comment=f"stand-in {index}".encode(), icc_profile=profile)
-    target.write_bytes(buffer.getvalue())
-    return hashlib.sha256(buffer.getvalue()).hexdigest()
+    return buffer.getvalue()
 
 
 def strip_jpeg(jpeg: bytes) -> bytes:
@@ -164,36 +162,58 @@ def _segments(jpeg: bytes) -> Iterator[tuple[int, bytes]]:
     raise ValueError("ends early")
 
 
-def _append_photos(file: Path, photos: Mapping[str, Path]) -> None:
+def _append_photos(file: Path, photos: Mapping[bytes, Path]) -> None:
     """Append a new version of each stand-in, the real photo, to `file`: an incremental update (ISO 32000-1, 7.5.6).
 
-    So one photo is in memory at a time; objects exchanged through pikepdf itself would all be held until the end.
+    So one photo is in memory at a time, and each is written once; objects exchanged through pikepdf itself would all
+    be held until the end. The update's cross-references are a stream, as those before it are (7.5.8).
     """
     with pikepdf.open(file) as book:
-        stand_ins = [(item, photos[digest]) for digest, item in _stand_ins(book, photos).items()]
+        stand_ins = [(item, photos[jpeg]) for jpeg, item in _stand_ins(book, photos).items()]
         if len(stand_ins) < len(photos):
             raise ValueError(f"{len(photos) - len(stand_ins)} of {len(photos)} photos are not in the laid-out book")
-        trailer = Dictionary(
-            {key: book.trailer[key] for key in ("/Root", "/Info", "/ID", "/Size") if key in book.trailer}
-        )
-        trailer.Prev = _last_cross_references(file)
+        head = {key: book.trailer[key] for key in ("/Root", "/Info", "/ID", "/Size") if key in book.trailer}
+        before = _last_cross_references(file)
         with file.open("ab") as out:
-            offsets = [(item.objgen, _append_photo(out, item, photo)) for item, photo in stand_ins]
-            start = out.tell()
-            out.write(b"xref\n")
-            for (number, generation), offset in sorted(offsets):
-                out.write(b"%d 1\n%010d %05d n \n" % (number, offset, generation))
-            out.write(b"trailer\n%s\nstartxref\n%d\n%%%%EOF\n" % (trailer.unparse(), start))
+            digest = hashlib.sha256()
+            offsets = {item.objgen[0]: _append_photo(out, item, photo, digest) for item, photo in stand_ins}
+            _append_cross_references(out, head, before, offsets, digest.digest()[:16])
 
 
-def _stand_ins(book: pikepdf.Pdf, photos: Mapping[str, Path]) -> dict[str, pikepdf.Object]:
-    """Return the stand-ins of the laid-out book, by the SHA-256 of their bytes."""
-    found: dict[str, pikepdf.Object] = {}
+def _append_cross_references(
+    out: BinaryIO, head: Mapping[str, Any], before: int, offsets: Mapping[int, int], identifier: bytes
+) -> None:
+    """Append the cross-reference stream of an update: where each new object begins, and the stream itself.
+
+    `identifier` tells this version of the file from others (14.4).
+    """
+    own, start = int(head["/Size"]), out.tell()
+    rows = sorted({**offsets, own: start}.items())
+    table = b"".join(b"\x01" + offset.to_bytes(6) + b"\x00" for _, offset in rows)
+    stream = Dictionary(
+        {
+            **head,
+            "/ID": Array([head["/ID"][0], pikepdf.String(identifier)]),
+            "/Type": Name.XRef,
+            "/Size": own + 1,
+            "/Prev": before,
+            "/Index": Array([value for number, _ in rows for value in (number, 1)]),
+            "/W": Array([1, 6, 1]),
+            "/Length": len(table),
+        }
+    )
+    out.write(b"%d 0 obj\n%s\nstream\n%s\nendstream\nendobj\n" % (own, stream.unparse(), table))
+    out.write(b"startxref\n%d\n%%%%EOF\n" % start)
+
+
+def _stand_ins(book: pikepdf.Pdf, photos: Mapping[bytes, Path]) -> dict[bytes, pikepdf.Object]:
+    """Return the stand-ins of the laid-out book, by their bytes."""
+    found: dict[bytes, pikepdf.Object] = {}
     for item in book.objects:
         if isinstance(item, pikepdf.Stream) and item.get("/Subtype") == Name.Image:
-            digest = hashlib.sha256(item.read_raw_bytes()).hexdigest()
-            if digest in photos:
-                found[digest] = item
+            jpeg = item.read_raw_bytes()
+            if jpeg in photos:
+                found[jpeg] = item
     return found
 
 
@@ -204,9 +224,10 @@ def _last_cross_references(file: Path) -> int:
         return int(stream.read().rpartition(b"startxref")[2].split()[0])
 
 
-def _append_photo(out: BinaryIO, stand_in: pikepdf.Object, photo: Path) -> int:
+def _append_photo(out: BinaryIO, stand_in: pikepdf.Object, photo: Path, digest: Any) -> int:
     """Write a photo under its stand-in's number, with all that the layout said of it; return where it begins."""
     jpeg, frame = _readable_jpeg(photo)
+    digest.update(jpeg)
     header = Dictionary({key: stand_in[key] for key in stand_in.keys()})  # noqa: SIM118 - a stream iterates otherwise
     header.Width, header.Height, header.Length = frame.width_px, frame.height_px, len(jpeg)
     offset = out.tell()
@@ -254,6 +275,7 @@ def _viewport(book: pikepdf.Pdf, page: int, frame: MapFrame, crs: str) -> Dictio
     return Dictionary(Type=Name.Viewport, BBox=_numbers(box, 4), Name=frame.name, Measure=book.make_indirect(measure))
 
 
+@cache
 def _well_known_text(crs: str) -> str:
     """Return the projection in the older form of well-known text that readers of geospatial PDF expect."""
     from pyproj import CRS

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import hashlib
+import os
+import shutil
 from collections.abc import Mapping, Sequence
 from concurrent.futures import Executor
+from dataclasses import replace
 from pathlib import Path
 
 from atlasgen.model import Photo, Picture, Problem, Progress, WriteRules
+from atlasgen.model.memory import ANEW, Memory
 from atlasgen.workers import run_all
 from atlasgen.write.images import ImageJob, derive
 
@@ -21,17 +26,54 @@ def write_pictures(
     executor: Executor,
     progress: Progress,
     blur: Mapping[str, Boxes | None],
+    memory: Memory = ANEW,
+    former: Path | None = None,
 ) -> tuple[Mapping[str, Picture], dict[str, Problem]]:
     """Write `photos/ID.jpg` and `thumbs/ID.jpg` below `folder`, or only decode where `folder` is None.
 
-    `blur` holds what must not be readable, by the photo's file: see `ImageJob`.
+    `blur` holds what must not be readable, by the photo's file: see `ImageJob`. What `memory` knows of is taken from
+    the `former` edition, if its pictures are still as they were written there.
     Returns the pictures by photo id, and for each photo that could not be decoded the problem, by photo id.
     """
     jobs = [_job(photo, survey_dir, folder, rules, blur.get(photo.source.file) or ()) for photo in photos]
-    results = run_all(executor, derive, jobs, progress, "preparing photos" if folder else "decoding photos")
+    name = "preparing photos" if folder else "decoding photos"
+
+    def make(numbers: list[int]) -> list[Picture | Problem]:
+        return run_all(executor, derive, [jobs[number] for number in numbers], progress, name)
+
+    results = memory.mapped(
+        "picture",
+        [replace(job, source=Path(), large=None, small=None) if folder else None for job in jobs],
+        make,
+        keep=lambda result: isinstance(result, Picture),
+        restore=lambda number, picture: _taken_over(picture, jobs[number], former),
+    )
     done = {photo.id: result for photo, result in zip(photos, results, strict=True)}
     pictures = {name: result for name, result in done.items() if isinstance(result, Picture)}
     return pictures, {name: result for name, result in done.items() if isinstance(result, Problem)}
+
+
+def _taken_over(picture: Picture, job: ImageJob, former: Path | None) -> bool:
+    """Bring both pictures over from the former edition; False if they are not there as they were written."""
+    if former is None or job.large is None or job.small is None:
+        return False
+    pairs = ((job.large, picture.sha256), (job.small, picture.thumb_sha256))
+    return all(_linked(former / path.parent.name / path.name, path, sha256) for path, sha256 in pairs)
+
+
+def _linked(source: Path, target: Path, sha256: str) -> bool:
+    """Let one file have both names, or copy it where it cannot, once its bytes are known to be right."""
+    try:
+        if hashlib.sha256(source.read_bytes()).hexdigest() != sha256:
+            return False
+        target.parent.mkdir(parents=True, exist_ok=True)
+        try:
+            os.link(source, target)
+        except OSError:
+            shutil.copyfile(source, target)
+    except OSError:
+        return False
+    return True
 
 
 def _job(photo: Photo, survey_dir: Path, folder: Path | None, rules: WriteRules, blur: Boxes) -> ImageJob:

@@ -8,8 +8,6 @@ it is 90 plus a pitch that is negative downward.
 
 from __future__ import annotations
 
-import csv
-import io
 import json
 import re
 from collections.abc import Sequence
@@ -24,6 +22,7 @@ from atlasgen.model import LonLat, Ring
 from atlasgen.model.fieldplan import FieldPlan, Run, ShoreSpan, Station
 from atlasgen.place.geo import Projection
 from atlasgen.units import DistanceUnit
+from atlasgen.write.csvfile import csv_text
 
 _KML = "http://www.opengis.net/kml/2.2"
 _DIGITS = 7
@@ -250,21 +249,13 @@ def _facts(station: Station, plan: FieldPlan) -> dict[str, Any]:
 def plan_csv(plan: FieldPlan) -> str:
     """Return the stations, one a line, in the order of flight; those beyond one battery last, without a run."""
     rows = [_facts(station, plan) for station in (*plan.stations, *plan.beyond)]
-    return _csv(_COLUMNS, [[row[name] for name in _COLUMNS] for row in rows])
+    return csv_text(_COLUMNS, [[row[name] for name in _COLUMNS] for row in rows])
 
 
 def left_csv(plan: FieldPlan) -> str:
     """Return what the plan does not close, one span a line, with the reason."""
     rows = [[*_span(left.span).values(), round(left.span.length_m, 1), left.why] for left in plan.left]
-    return _csv(["ring", "from_m", "to_m", "length_m", "why"], rows)
-
-
-def _csv(names: Sequence[str], rows: Sequence[Sequence[Any]]) -> str:
-    text = io.StringIO()
-    writer = csv.writer(text)
-    writer.writerow(names)
-    writer.writerows(rows)
-    return text.getvalue()
+    return csv_text(["ring", "from_m", "to_m", "length_m", "why"], rows)
 
 
 def _lonlat(place: LonLat) -> tuple[float, float]:

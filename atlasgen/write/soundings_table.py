@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from datetime import UTC, datetime
 from pathlib import Path
 
 import numpy as np
 
 from atlasgen.model.quality import LeftOut
+from atlasgen.write.csvfile import write_csv
 
 COLUMNS = ("file", "line", "lon", "lat", "depth_m", "time", "reason", "soundings")
 
@@ -38,12 +37,7 @@ def write_soundings_left_out(left_out: LeftOut | None, path: Path) -> None:
     """Write the table, UTF-8, lines ended as RFC 4180 has it; nothing where no soundings were supplied."""
     if left_out is None:
         return
-    text = io.StringIO()
-    writer = csv.writer(text)
-    writer.writerow(COLUMNS)
-    writer.writerows(left_out_rows(left_out))
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_text(text.getvalue(), encoding="utf-8", newline="")
+    write_csv(path, COLUMNS, left_out_rows(left_out))
 
 
 def _numbers(values: np.ndarray, decimals: int) -> list[str]:

@@ -7,6 +7,7 @@ own style sheet may restyle it: CSS rules win over presentation attributes (CSS 
 from __future__ import annotations
 
 import json
+import pickle
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from functools import cache
@@ -15,6 +16,7 @@ from typing import Any
 from xml.sax.saxutils import escape, quoteattr
 
 from atlasgen.model import Drawing, Shape
+from atlasgen.model.memory import ANEW, Memory
 from atlasgen.resources import resource
 
 SHADES = 40  # steps of the depth tint; each is a class `m-shade-N`
@@ -22,6 +24,13 @@ _POINTER_HALF = 0.4  # half width of a wedge's base as a share of its length
 _GROUP = {"area": "areas", "line": "lines", "dot": "dots", "wedge": "wedges", "text": "texts"}
 # What XML 1.0 does not allow, and the marks that turn the direction of text.
 _FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]|[\u202a-\u202e\u2066-\u2069]")
+
+
+def remembered_svg(drawing: Drawing, memory: Memory) -> str:
+    """Return `to_svg` of a drawing, or what it was for the same drawing before."""
+    if memory is ANEW:
+        return to_svg(drawing)
+    return memory.remember("svg", pickle.dumps(drawing, protocol=5), lambda: to_svg(drawing))
 
 
 def to_svg(drawing: Drawing, *, ids_prefix: str = "", embed_css: bool = True) -> str:

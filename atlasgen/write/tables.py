@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import json
 import math
 from collections.abc import Iterable, Mapping
@@ -15,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 from atlasgen.compose.pages import photos_of_reaches
 from atlasgen.measure.adding import PER_METRE, shared_out
 from atlasgen.model import Atlas, Isobath, Known, Measured, Note, Page, Photo, Reach, ShoreState, Tile, Views
+from atlasgen.write.csvfile import write_csv
 from atlasgen.write.gis_layers import gis_row, seen_layers
 from atlasgen.write.measured import measured_document, measured_layers
 
@@ -287,12 +286,8 @@ def audit_rows(atlas: Atlas) -> list[dict[str, Any]]:
 
 def write_reaches_csv(atlas: Atlas, path: Path) -> None:
     """Write the audit's rows, UTF-8, lines ended as RFC 4180 has it; what is unknown is an empty cell."""
-    rows, text = audit_rows(atlas), io.StringIO()
-    writer = csv.DictWriter(text, list(rows[0]) if rows else [])
-    writer.writeheader()
-    writer.writerows(rows)
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_text(text.getvalue(), encoding="utf-8", newline="")
+    rows = audit_rows(atlas)
+    write_csv(path, list(rows[0]) if rows else [], (row.values() for row in rows))
 
 
 def write_geopackage(atlas: Atlas, path: Path) -> None:

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 from importlib import import_module
 from pathlib import Path
 from typing import Any
 
 from atlasgen.model import PROBLEM_CODES, Atlas, Drawing, Progress
+from atlasgen.model.memory import ANEW, Memory
 from atlasgen.resources import resource
 from atlasgen.units import area_words, depth_words, distance_words
-from atlasgen.write.svg import to_svg
+from atlasgen.write.svg import remembered_svg
 from atlasgen.write.webdata import map_data, script_text
-from atlasgen.write.webmap import make_map, map_parts
+from atlasgen.write.webgrid import why_no_levels
+from atlasgen.write.webmap import map_of
 from atlasgen.write.webwords import anchor, bare_reaches, photographed_share, problem_groups, tile_rows
 
 # No inline script or style anywhere, nothing from elsewhere, no request from a script.
@@ -32,13 +35,12 @@ LIBRARY_FILES = (
 )
 # In the order the page needs them: what a script uses stands before it.
 SCRIPTS = (
-    *("theme", "unpack", "views", "ground", "ink", "find", "map", "strip"),
-    *("shows", "panel", "sheet", "address", "start"),
+    *("theme", "unpack", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
+    *("shows", "level", "panel", "sheet", "address", "start"),
 )
-STYLES = ("type", "frame", "map", "page", "set", "list", "chapter", "print")
+STYLES = ("type", "frame", "map", "page", "set", "list", "chapter", "level", "print")
 # What other parts of a build may have put beside index.html, with the words for it.
 COMPANIONS = (
-    ("atlas.pdf", "The book, to print or to page through (PDF)"),
     ("audit/reaches.csv", "Every stretch of shore and its photographs (table, CSV)"),
     ("audit/reshoot.gpx", "Where to photograph next (waypoints, GPX)"),
     ("atlas.gpkg", "Stations, reaches and depth lines for a GIS (GeoPackage)"),
@@ -47,7 +49,7 @@ COMPANIONS = (
 CSS_PX_PER_MM = 96 / 25.4
 
 
-def write_web(atlas: Atlas, out: Path, progress: Progress) -> None:
+def write_web(atlas: Atlas, out: Path, progress: Progress, memory: Memory = ANEW) -> None:
     """Write `out`/index.html, assets/ and drawings/; `out`/photos and thumbs, by photo id, are there already.
 
     Same atlas, same bytes. Companions such as atlas.pdf are linked only if they exist by now.
@@ -57,7 +59,10 @@ def write_web(atlas: Atlas, out: Path, progress: Progress) -> None:
     OSError
         The folder cannot be written.
     """
-    steps = (_copy_assets, _write_map, _write_drawings, _write_index)
+    draw = partial(_write_drawings, memory=memory)
+    map_html, map_script = map_of(atlas.survey.bounds_deg, memory)
+    lay, index = partial(_write_map, script=map_script), partial(_write_index, map_html=map_html)
+    steps: tuple[Callable[[Atlas, Path], None], ...] = (_copy_assets, lay, draw, index)
     for done, step in enumerate(steps):
         progress("web atlas", done, len(steps))
         step(atlas, out)
@@ -109,18 +114,19 @@ def _drawings(atlas: Atlas) -> Iterator[tuple[str, Drawing]]:
             yield f"page-{page.number:03d}-compass", page.compass.drawing
 
 
-def _write_map(atlas: Atlas, out: Path) -> None:
-    script = map_parts(make_map(atlas.survey.bounds_deg))[1]
+def _write_map(atlas: Atlas, out: Path, script: str) -> None:
     (out / "assets" / "js" / "map.js").write_text(script, encoding="utf-8", newline="\n")
     (out / "assets" / "data.js").write_text(script_text("ATLAS", map_data(atlas)), encoding="ascii", newline="\n")
 
 
-def _write_drawings(atlas: Atlas, out: Path) -> None:
+def _write_drawings(atlas: Atlas, out: Path, memory: Memory) -> None:
     folder = out / "drawings"
     folder.mkdir(parents=True, exist_ok=True)
     for name, drawing in _drawings(atlas):
         # An image cannot use the page's faces: name the system's own sans serif as the next choice.
-        svg = to_svg(drawing).replace(f'font-family="{FACE}"', f'font-family="{FACE}, Helvetica, Arial, sans-serif"')
+        svg = remembered_svg(drawing, memory).replace(
+            f'font-family="{FACE}"', f'font-family="{FACE}, Helvetica, Arial, sans-serif"'
+        )
         (folder / f"{name}.svg").write_text(svg, encoding="utf-8", newline="\n")
 
 
@@ -134,7 +140,7 @@ def _image(name: str, drawing: Drawing) -> dict[str, Any]:
     }
 
 
-def _write_index(atlas: Atlas, out: Path) -> None:
+def _write_index(atlas: Atlas, out: Path, map_html: str) -> None:
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
     environment = Environment(
@@ -146,20 +152,29 @@ def _write_index(atlas: Atlas, out: Path) -> None:
         keep_trailing_newline=True,
     )
     environment.globals["anchor"] = anchor
-    page = environment.get_template("index.html").render(_context(atlas, out))
+    page = environment.get_template("index.html").render(_context(atlas, out, map_html))
     (out / "index.html").write_text(page, encoding="utf-8", newline="\n")
 
 
-def _context(atlas: Atlas, out: Path) -> dict[str, Any]:
+def _books(out: Path) -> list[tuple[str, str]]:
+    """Return the files of the book, with words for them."""
+    names = sorted((path.name for path in out.glob("atlas*.pdf")), key=lambda name: (len(name), name))
+    if len(names) == 1:
+        return [(names[0], "The book, to print or to page through (PDF)")]
+    return [(name, f"The book, volume {i} of {len(names)} (PDF)") for i, name in enumerate(names, 1)]
+
+
+def _context(atlas: Atlas, out: Path, map_html: str) -> dict[str, Any]:
+    books = _books(out)
     return {
         "atlas": atlas,
         "survey": atlas.survey,
         "policy": CONTENT_POLICY,
-        "map_html": map_parts(make_map(atlas.survey.bounds_deg))[0],
+        "map_html": map_html,
         "styles": STYLES,
         "scripts": SCRIPTS,
-        "companions": [(name, words) for name, words in COMPANIONS if (out / name).is_file()],
-        "book": (out / "atlas.pdf").is_file(),
+        "companions": [*books, *((name, words) for name, words in COMPANIONS if (out / name).is_file())],
+        "book": books[0][0] if books else None,
         "tiles": tile_rows(atlas),
         "tile_labels": {tile.id: tile.label for tile in atlas.placed.tiles},
         "page_by_number": {page.number: page for page in atlas.pages},
@@ -167,6 +182,7 @@ def _context(atlas: Atlas, out: Path) -> dict[str, Any]:
         "first_mention": _first_mentions(atlas),
         "bare": bare_reaches(atlas),
         "views": bool(atlas.known.views.views),
+        "no_levels": why_no_levels(atlas),
         "states": sorted(set(atlas.known.reach_state.values())),
         "photo_count": sum(len(page.figures) for page in atlas.pages),
         "problems": problem_groups([p for p in atlas.problems if p.level != "left_out"], PROBLEM_CODES),

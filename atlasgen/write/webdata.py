@@ -11,6 +11,8 @@ from atlasgen.resources import resource
 from atlasgen.units import depth_words, distance_words
 from atlasgen.write.packing import MICRO, Packed, pack_areas, pack_lines
 from atlasgen.write.svg import shade_colours
+from atlasgen.write.webdepths import told_depths
+from atlasgen.write.webgrid import grid_data
 from atlasgen.write.webviews import photo_views, shown_by
 
 # A long cast from the bank, about; of the profile's stations the nearest to it is drawn along the strip. Ours.
@@ -31,6 +33,10 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
         "origin": list(origin),
         "bounds": [round(value, 6) for value in (west, south, east, north)],
         "imperial": atlas.survey.distance_unit == "imperial",
+        "depthUnit": atlas.survey.depth_unit,
+        "shownStage": atlas.known.shown_stage_m,
+        "grid": grid_data(atlas),
+        "told": told_depths(atlas),
         "offBank": "depth" if off_m is None else f"depth {distance_words(off_m, atlas.survey.distance_unit)} off",
         **_ground(atlas, origin),
         "tiles": [_tile(tile, origin) for tile in atlas.placed.tiles],
@@ -138,7 +144,12 @@ def _strip_off_bank_m(atlas: Atlas) -> float | None:
 
 def _photos(atlas: Atlas, photos: Iterable[Photo]) -> list[dict[str, Any]]:
     on_page = {figure.photo: (page, figure.number) for page in atlas.pages for figure in page.figures}
-    return [_photo(photo, *on_page[photo.id]) for photo in photos]
+    stages_m = atlas.known.stage_of_photo_m
+    return [_photo(photo, *on_page[photo.id]) | {"stage": _rounded(stages_m.get(photo.id))} for photo in photos]
+
+
+def _rounded(stage_m: float | None) -> float | None:
+    return None if stage_m is None else round(stage_m, 4)
 
 
 def _photo(photo: Photo, page: Page, number: int) -> dict[str, Any]:

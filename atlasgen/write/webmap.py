@@ -5,6 +5,8 @@ from __future__ import annotations
 from functools import cache
 from typing import Any
 
+from atlasgen.model.memory import Memory
+
 LIBRARY_JS = (("leaflet", "assets/leaflet/leaflet.js"),)
 LIBRARY_CSS = (("leaflet_css", "assets/leaflet/leaflet.css"),)
 # Panes from the bottom up; between the map library's own vectors (400) and its markers (600).
@@ -64,6 +66,11 @@ def make_map(bounds_deg: tuple[float, float, float, float]) -> Any:
     handover().add_to(map_)
     _name_by_order(map_)
     return map_
+
+
+def map_of(bounds_deg: tuple[float, float, float, float], memory: Memory) -> tuple[str, str]:
+    """Return the parts of the map within some bounds, or what they were before."""
+    return memory.remember("web map", bounds_deg, lambda: map_parts(make_map(bounds_deg)))
 
 
 def map_parts(map_: Any) -> tuple[str, str]:

@@ -2,6 +2,8 @@
 "use strict";
 (function () {
   let lastPlace = "start";
+  // Where a viewer does not let a page change its address, it is kept here; Back then leaves the atlas.
+  let kept = null;
 
   function element(anchor) {
     return document.getElementById(anchor);
@@ -37,7 +39,15 @@
   }
 
   function current() {
-    return location.hash.slice(1);
+    return (kept === null ? location.hash.slice(1) : kept).split("?")[0];
+  }
+
+  function note(anchor, replace) {
+    try {
+      history[replace ? "replaceState" : "pushState"]({ ours: true }, "", "#" + anchor + lake.levelAddress());
+    } catch (error) {
+      kept = anchor;
+    }
   }
 
   function arrive(options) {
@@ -57,8 +67,13 @@
   // `replace`: no step for Back; `focus`: move the keyboard to the title; `still`: do not zoom, only keep in sight.
   lake.go = function (anchor, options) {
     const how = options || {};
-    if (anchor !== current()) history[how.replace ? "replaceState" : "pushState"](null, "", "#" + anchor);
+    if (anchor !== current()) note(anchor, how.replace);
     arrive(how);
+  };
+
+  // The level set and the depth lit stand behind the place, so that a bookmark brings them back.
+  lake.noteLevel = function () {
+    note(current(), true);
   };
 
   lake.lastPlace = function () {
@@ -66,7 +81,12 @@
   };
 
   lake.startAddress = function () {
-    addEventListener("popstate", function () { arrive({}); });
+    // Back goes back to a place; the level is today's wherever the reader looks. Only a typed address brings its own.
+    addEventListener("popstate", function (event) {
+      if (!event.state) lake.takeLevel(location.hash);
+      else lake.noteLevel();
+      arrive({});
+    });
     document.addEventListener("click", function (event) {
       const link = event.target.closest("a[href]");
       if (!link || event.defaultPrevented || event.button || event.ctrlKey || event.metaKey || event.shiftKey) return;
@@ -82,6 +102,7 @@
         lake.go(href.slice(1));
       }
     });
+    lake.takeLevel(location.hash);
     arrive({ focus: false, first: true });
   };
 })();

@@ -48,16 +48,16 @@
   }
 
   // Ground that the level shown leaves dry: bare and dotted, as on paper.
-  function dots() {
+  lake.dryPattern = function (ground) {
     const tile = document.createElement("canvas");
     tile.width = tile.height = 8;
     const ctx = tile.getContext("2d");
-    ctx.fillStyle = lake.colour("dry");
+    ctx.fillStyle = ground || lake.colour("dry");
     ctx.fillRect(0, 0, 8, 8);
     ctx.fillStyle = lake.colour("soft");
     for (const at of [[1, 1], [5, 5]]) ctx.fillRect(at[0], at[1], 1.4, 1.4);
     return ctx.createPattern(tile, "repeat");
-  }
+  };
 
   function water() {
     area(ATLAS.water, function (view) {
@@ -67,12 +67,16 @@
       area(band.area, function (view) {
         const colour = lake.tint(band.shade);
         // A stroke of its own colour closes the seam to the next band.
-        return view === "deep" ? Object.assign(fill(colour), { stroke: true, color: colour, weight: 1, opacity: 1 }) : null;
+        return view === "deep" && !lake.ownWater() ? Object.assign(fill(colour), { stroke: true, color: colour, weight: 1, opacity: 1 }) : null;
       });
     }
     area(ATLAS.dry, function (view) {
-      return view === "sure" ? null : Object.assign(fill(dots()), { stroke: true, color: lake.colour("soft"), weight: 1, opacity: 1, dashArray: "2 3" });
+      return view === "sure" || lake.ownWater() ? null : Object.assign(fill(lake.dryPattern()), { stroke: true, color: lake.colour("soft"), weight: 1, opacity: 1, dashArray: "2 3" });
     });
+    // The water at a level that a reader sets covers the printed tints; what nobody sounded lies over it.
+    layers.push({ make: lake.bedLayer, look: function (view) {
+      return lake.ownWater() && view !== "sure" ? { view: view } : null;
+    } });
     area(ATLAS.unsounded, function (view) {
       if (view === "there") return null;
       return Object.assign(fill(lake.colour("unsounded")), { stroke: true, color: lake.colour("soft"), weight: 0.8, opacity: 1 });
@@ -102,13 +106,18 @@
     const look = function (view, dash) {
       const ink = function (weight, opacity) { return pen(lake.colour("deep"), weight, { opacity: opacity, dashArray: dash }); };
       if (view === "sure") return null;
+      if (view === "deep" && lake.water.lit) return distance === "far" ? null : pen(lake.colour("soft"), 0.6, { opacity: 0.4, dashArray: dash });
       if (view === "there") return major && distance !== "far" ? ink(0.8, 0.3) : null;
       if (distance === "far") return major ? ink(0.8, 0.75) : null;
       return ink(major ? 1.5 : 0.8, major ? 0.9 : distance === "close" ? 0.6 : 0.35);
     };
-    line(of(lake.isobathLines), function (view) { return look(view, null); });
+    line(of(lake.isobathLines), function (view) { return lake.ownWater() ? null : look(view, null); });
     // Where its depth is in doubt the line is broken, as on paper.
-    line(of(function (isobath) { return lake.lines(isobath.doubtful); }), function (view) { return look(view, "6 4"); });
+    line(of(function (isobath) { return lake.lines(isobath.doubtful); }), function (view) { return lake.ownWater() ? null : look(view, "6 4"); });
+    for (const [part, dash] of [["sure", null], ["doubtful", "6 4"]]) {
+      layers.push({ make: function (options) { return lake.linesLayer(major, part, options); },
+        look: function (view) { return lake.ownWater() ? look(view, dash) : null; } });
+    }
   }
 
   function grid() {
@@ -190,6 +199,12 @@
       // Added anew so that the order of drawing stays the order of this file.
       item.layer.setStyle(look).addTo(lake.map);
     }
+  };
+
+  // Draws the same layers anew: what they show has changed, not how.
+  lake.redrawGround = function () {
+    renderer._redrawBounds = null;
+    renderer._redraw();
   };
 
   lake.takeMap = function (map) {

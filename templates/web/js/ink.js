@@ -226,7 +226,7 @@
     ctx.textAlign = "center";
     ctx.textBaseline = "middle";
     const far = lake.distance(map) === "far";
-    const order = ATLAS.isobaths.filter(function (isobath) { return isobath.major || !far; }).sort(function (a, b) { return (b.major ? 1 : 0) - (a.major ? 1 : 0); });
+    const order = lake.isobaths().filter(function (isobath) { return isobath.major || !far; }).sort(function (a, b) { return (b.major ? 1 : 0) - (a.major ? 1 : 0); });
     for (const isobath of order) {
       ctx.font = (isobath.major ? "600 14px " : "13px ") + FACE;
       const width = ctx.measureText(isobath.label).width;

@@ -15,6 +15,7 @@
     }
     for (const link of room.querySelectorAll("[aria-current]")) link.removeAttribute("aria-current");
     lake.clearViews();
+    lake.clearLevel();
     lake.chosen = { page: null, photo: null, reaches: [], tile: null, asked: null };
   }
 
@@ -33,7 +34,8 @@
     link.setAttribute("aria-current", "true");
     clearTimeout(waiting);
     waiting = setTimeout(function () {
-      if (!figure.classList.contains("chosen")) return;
+      // Where there is no larger picture, the link leads to the photograph's place in this page.
+      if (!figure.classList.contains("chosen") || link.getAttribute("href").startsWith("#")) return;
       image.dataset.thumb = image.getAttribute("src");
       image.src = link.getAttribute("href");
     }, LARGE_AFTER_MS);
@@ -49,6 +51,12 @@
   function titleOf(node) {
     return node.querySelector("h2, h3");
   }
+
+  // The small picture of a photograph, as the page itself has it; null where it is left out.
+  lake.smallPicture = function (photoId) {
+    const image = document.querySelector("a.frame[data-photo=\"" + CSS.escape(photoId) + "\"] img");
+    return image && (image.dataset.thumb || image.getAttribute("src"));
+  };
 
   lake.say = function (text) {
     said.textContent = text;
@@ -72,6 +80,7 @@
     if (lake.chosen.asked && !reaches.includes(reachId)) lake.chosen.reaches = [reachId];
     lake.markStrip(reachId || reaches[0]);
     lake.tellViews(article);
+    lake.tellLevel(article);
     const count = figures.length > 1 ? " Photograph " + (figures.indexOf(figure) + 1) + " of " + figures.length + "." : "";
     lake.say("Page " + number + ". " + titleOf(article).textContent + "." + count + toldOnMap());
     return titleOf(article);
@@ -84,6 +93,7 @@
     lake.chosen.asked = reachId;
     lake.markStrip(reachId);
     lake.tellViews(article);
+    lake.tellLevel(article);
     const own = lake.isShown(lake.reachById.get(reachId)) ? " No page of its own." : "";
     lake.say(titleOf(article).textContent + "." + own + toldOnMap());
     return titleOf(article);
@@ -93,6 +103,7 @@
     clear();
     open(section, "tile");
     lake.chosen.tile = tileId;
+    lake.tellLevel(section);
     lake.markStrip(null);
     lake.say(titleOf(section).textContent + ". " + section.querySelector(".under").textContent);
     return titleOf(section);
@@ -108,12 +119,18 @@
     return document.getElementById("start-title");
   };
 
+  // Heights of pages that were never drawn are guesses: what is drawn on the way moves the target on.
+  function reach(target, times) {
+    target.scrollIntoView();
+    if (times) requestAnimationFrame(function () { reach(target, times - 1); });
+  }
+
   lake.showList = function (target) {
     clear();
     lake.root.dataset.mode = "list";
     lake.root.dataset.shown = "list";
     lake.say("The list of all pages.");
-    if (target && target.id !== "list") target.scrollIntoView();
+    if (target && target.id !== "list") reach(target, 3);
     else room.scrollTop = 0;
   };
 

@@ -48,13 +48,13 @@
 
   // The picture belongs to the words below it, so that it is one thing to choose.
   function picture(one) {
-    const item = make("li"), node = make("a"), image = make("img");
+    const item = make("li"), node = make("a"), image = make("img"), small = lake.smallPicture(one.photo.id);
     node.href = "#photo-" + one.photo.id;
     node.dataset.view = one.photo.id;
-    image.src = "thumbs/" + one.photo.id + ".jpg";
     image.alt = "";
     image.loading = "lazy";
-    node.append(image, make("span", "", "Page " + one.photo.page + ", no. " + one.photo.number));
+    if (small) image.src = small;
+    node.append(small ? image : "", make("span", "", "Page " + one.photo.page + ", no. " + one.photo.number));
     item.append(node, make("small", "", shareWords(one.percent) + ", " + lake.distanceWords(one.off) + " off"));
     return item;
   }

@@ -8,7 +8,8 @@
 
   // What stands on the map needs its room: on a phone the buttons lie along its foot.
   function clear() {
-    return { paddingTopLeft: [16, 16], paddingBottomRight: wide.matches ? [70, 26] : [16, 62] };
+    const bar = document.querySelector(".level"), high = bar ? bar.offsetHeight : 0;
+    return { paddingTopLeft: [16, 16], paddingBottomRight: wide.matches ? [70, 26] : [16, 62 + high] };
   }
 
   function wholeLake(animate) {

@@ -193,6 +193,8 @@
     lake.go(lake.anchor("reach", reach.id), { replace: true, focus: false });
   }
 
+  lake.drawStrip = draw;
+
   lake.startStrip = function () {
     new ResizeObserver(draw).observe(slider);
     slider.addEventListener("pointerdown", function (event) {

@@ -1,0 +1,67 @@
+"""Features of the bed that are new, gone or of another depth, told apart by kind and place; names may be given anew."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import Any
+
+from atlasgen.compose.changes_reaches import Edition
+from atlasgen.model import LonLat
+from atlasgen.model.changes import FeatureDepth, FeatureRef
+from atlasgen.place.geo import geodesic_m
+
+# Two searches of one hump put its top some soundings apart; the middle of a long ridge slides along it. Ours.
+_SAME_PLACE_M = 50.0
+_SAME_SHARE = 0.25
+_STANDS_UP = ("hump", "ridge", "ledge")
+
+
+def feature_changes(
+    old: Edition, new: Edition, depths_compare: bool
+) -> tuple[tuple[FeatureRef, ...], tuple[FeatureRef, ...], tuple[FeatureDepth, ...]]:
+    """Return the features that are new, gone, and of another depth, in the order of their editions."""
+    before, now = old.document["relief"], new.document["relief"]
+    pairs = _paired(before, now)
+    gone = tuple(_ref(row, old) for i, row in enumerate(before) if i not in pairs.values())
+    come = tuple(_ref(row, new) for i, row in enumerate(now) if i not in pairs)
+    both = [FeatureDepth(_ref(before[o], old), _ref(now[n], new)) for n, o in sorted(pairs.items())]
+    return come, gone, tuple(pair for pair in both if depths_compare and _differs(pair))
+
+
+def _paired(before: list[Mapping[str, Any]], now: list[Mapping[str, Any]]) -> dict[int, int]:
+    """Pair features of one kind, the nearest first, each once: index of the new to index of the old."""
+    near = sorted(
+        (apart_m, n, o)
+        for n, row in enumerate(now)
+        for o, other in enumerate(before)
+        if row["kind"] == other["kind"]
+        and (apart_m := round(_apart_m(other, row), 2))
+        <= max(_SAME_PLACE_M, _SAME_SHARE * (row["length_m"] + other["length_m"]))
+    )
+    pairs: dict[int, int] = {}
+    for _, n, o in near:
+        if n not in pairs and o not in pairs.values():
+            pairs[n] = o
+    return pairs
+
+
+def _apart_m(a: Mapping[str, Any], b: Mapping[str, Any]) -> float:
+    return geodesic_m(LonLat(a["at"]["lon"], a["at"]["lat"]), LonLat(b["at"]["lon"], b["at"]["lat"]))
+
+
+def _ref(row: Mapping[str, Any], edition: Edition) -> FeatureRef:
+    nearest = min(row["reaches"], key=lambda near: (near["distance_m"], near["reach"]), default=None)
+    reach = nearest["reach"] if nearest else None
+    depth_m = row["least_depth_m"] if row["kind"] in _STANDS_UP else row["greatest_depth_m"]
+    page = edition.page_of.get(reach) if reach else None
+    at = row["at"]
+    return FeatureRef(row["id"], row["kind"], at["lon"], at["lat"], depth_m, row["bound_m"], reach, page)
+
+
+def _differs(pair: FeatureDepth) -> bool:
+    """Tell whether the depths differ by more than the bounds leave open; without a bound it cannot be told."""
+    old, new = pair.old, pair.new
+    if old.bound_m is None or new.bound_m is None:
+        return False
+    return abs(new.depth_m - old.depth_m) > math.hypot(old.bound_m, new.bound_m)

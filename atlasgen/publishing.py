@@ -1,0 +1,89 @@
+"""Publish a survey: rebuild what has changed since the last time, and nothing if nothing has.
+
+A standing edition is one that was built of the same inputs, by the same program, with the same choices, and whose
+files are as that build left them. Files are told by size, times and number, not read again.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+from atlasgen.cache import Cache, opened, place_of
+from atlasgen.model import Progress
+from atlasgen.model.memory import ANEW, Memory
+from atlasgen.pipeline import build, silent
+
+_UNCHANGED = "Nothing has changed since this edition was built; nothing was written.\n\n"
+Stamp = tuple[str, int, int, int, int]
+
+
+def publish(
+    survey_dir: Path,
+    out: Path,
+    *,
+    strict: bool = False,
+    stage_m: float | None = None,
+    workers: int = 2,
+    anew: bool = False,
+    progress: Progress = silent,
+) -> str:
+    """Build the edition of a survey into `out`, sparing what the last build of it has done; return the report.
+
+    `anew` uses nothing of the last build. Raises as `build` does.
+    """
+    if anew:
+        return _built(survey_dir, out, strict, stage_m, workers, progress, ANEW)
+    with opened(place_of(survey_dir)) as memory:
+        choices = (str(out.resolve()), strict, stage_m, os.environ.get("SOURCE_DATE_EPOCH"))
+        made_of = (choices, _inputs(survey_dir, memory.settled_before_ns))
+        if report := _standing(memory, made_of, out):
+            return _UNCHANGED + report
+        report = _built(survey_dir, out, strict, stage_m, workers, progress, memory)
+        if made_of[1] is not None:
+            memory.keep("edition", made_of, (tuple(_stamps(out)), report))
+        memory.drop_unused()
+    return report
+
+
+def _built(
+    survey_dir: Path, out: Path, strict: bool, stage_m: float | None, workers: int, progress: Progress, memory: Memory
+) -> str:
+    from atlasgen.report import build_report
+
+    atlas = build(survey_dir, out, strict=strict, stage_m=stage_m, workers=workers, progress=progress, memory=memory)
+    return build_report(atlas, out)
+
+
+def _standing(memory: Cache, made_of: Any, out: Path) -> str | None:
+    """Return the report of the edition in `out` if it stands, None if it is to be built."""
+    if made_of[1] is None:
+        return None
+    kept = memory.recall("edition", made_of)
+    return kept[1] if kept and kept[0] == tuple(_stamps(out)) else None
+
+
+def _inputs(survey_dir: Path, settled_before_ns: int) -> tuple[Stamp, ...] | None:
+    """Return the stamps of every file of a survey; None while one is so new that it may change without a trace."""
+    stamps = tuple(_stamps(survey_dir))
+    return stamps if all(max(stamp[2:4]) < settled_before_ns for stamp in stamps) else None
+
+
+def _stamps(folder: Path) -> Iterable[Stamp]:
+    """Return name, size, times of writing and change, and file number of all that lies below a folder, sorted."""
+    found = []
+    for top, folders, files in os.walk(folder):
+        for name in (*folders, *files):
+            path = Path(top) / name
+            try:
+                stat = path.stat()
+            except OSError:
+                found.append((path.relative_to(folder).as_posix(), -1, 0, 0, 0))
+                continue
+            # A folder's own times change with what is listed anyway, and with files that are none of ours.
+            own = (0, 0, 0) if name in folders else (stat.st_mtime_ns, stat.st_ctime_ns, stat.st_ino)
+            size = 0 if name in folders else stat.st_size
+            found.append((path.relative_to(folder).as_posix(), size, *own))
+    return sorted(found)
