@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import struct
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date, datetime, time, timedelta
 from functools import cache
@@ -12,8 +12,8 @@ from pathlib import PurePath
 from typing import Any
 from zoneinfo import ZoneInfo
 
-# Small values are hashed afresh each time: to look them up would cost as much.
-_SMALL = (type(None), bool, int, float, str)
+# Shorter values are written anew each time: to look them up would cost as much.
+_LONG_BYTES = 64
 
 
 class Fingerprints:
@@ -34,35 +34,38 @@ class Fingerprints:
         TypeError
             The value holds something that has no contents to compare, such as a function.
         """
-        return self._digest(value).hex()
+        return hashlib.sha256(self._written(value)).hexdigest()
 
-    def _digest(self, value: Any) -> bytes:
-        if isinstance(value, _SMALL):
+    def _written(self, value: Any) -> bytes:
+        """Return a value as bytes that tell its kind and where it ends: a small one itself, a large one by its hash."""
+        if value is None or isinstance(value, bool | int | float | str):
             return _small(value)
         known = self._known.get(id(value))
         if known is not None and known[0] is value:
             return known[1]
-        digest, lasting = self._taken(value)
+        kind, parts, lasting = self._parts(value)
+        digest = hashlib.sha256(kind)
+        digest.update(b"".join(parts))
+        written = b"#" + digest.digest()
         if lasting:
-            self._known[id(value)] = (value, digest)
-        return digest
+            self._known[id(value)] = (value, written)
+        return written
 
-    def _taken(self, value: Any) -> tuple[bytes, bool]:
-        name = type(value).__name__.encode()
-        if isinstance(value, tuple):
-            return _joined(b"list", map(self._digest, value)), True
-        if isinstance(value, list):
-            return _joined(b"list", map(self._digest, value)), False
+    def _parts(self, value: Any) -> tuple[bytes, Iterable[bytes], bool]:
+        """Return a value's kind, its parts written, and whether it can never change."""
+        if isinstance(value, tuple | list):
+            return b"list", map(self._written, value), isinstance(value, tuple)
         if isinstance(value, Mapping):
-            pairs = sorted(self._digest(key) + self._digest(item) for key, item in value.items())
-            return _joined(b"mapping", pairs), False
+            pairs = sorted(self._written(key) + self._written(item) for key, item in value.items())
+            return b"mapping", pairs, False
         if isinstance(value, set | frozenset):
-            return _joined(b"set", sorted(map(self._digest, value))), False
+            return b"set", sorted(map(self._written, value)), False
         if is_dataclass(value) and not isinstance(value, type):
             frozen = type(value).__dataclass_params__.frozen  # type: ignore[attr-defined]
-            return _joined(name, (self._digest(getattr(value, field)) for field in _fields(type(value)))), frozen
+            held = (self._written(getattr(value, field)) for field in _fields(type(value)))
+            return b"dataclass " + _name(value), held, frozen
         plain = _plain(value)
-        return _joined(name, [plain]), len(plain) > 64
+        return b"value " + _name(value), [plain], len(plain) > _LONG_BYTES
 
 
 @cache
@@ -70,10 +73,19 @@ def _fields(kind: Any) -> tuple[str, ...]:
     return tuple(field.name for field in fields(kind))
 
 
+def _name(value: Any) -> bytes:
+    return type(value).__name__.encode() + b"\0"
+
+
 def _small(value: Any) -> bytes:
+    if value is None:
+        return b"-"
+    if isinstance(value, bool):
+        return b"t" if value else b"f"
     if isinstance(value, float):
-        return _joined(b"float", [struct.pack("<d", value)])
-    return _joined(type(value).__name__.encode(), [str(value).encode("utf-8", "surrogatepass")])
+        return b"d" + struct.pack("<d", value)
+    text = str(value).encode("utf-8", "surrogatepass")
+    return (b"s" if isinstance(value, str) else b"i") + struct.pack("<q", len(text)) + text
 
 
 def _plain(value: Any) -> bytes:
@@ -100,11 +112,3 @@ def _of_array(value: Any) -> bytes:
     if array.dtype.hasobject:
         raise TypeError("no fingerprint of an array of objects")
     return f"{array.dtype.str} {array.shape} ".encode() + np.ascontiguousarray(array).tobytes()
-
-
-def _joined(kind: bytes, parts: Any) -> bytes:
-    digest = hashlib.sha256(kind)
-    for part in parts:
-        digest.update(struct.pack("<q", len(part)))
-        digest.update(part)
-    return digest.digest()

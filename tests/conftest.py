@@ -29,6 +29,14 @@ def _no_network(monkeypatch):
     monkeypatch.setattr(socket.socket, "connect", only_here)
 
 
+@pytest.fixture(scope="session", autouse=True)
+def _own_cache(tmp_path_factory):
+    """Let no test use or leave anything in the user's own cache."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("ATLASGEN_CACHE", str(tmp_path_factory.mktemp("cache")))
+        yield
+
+
 @pytest.fixture(scope="session")
 def demo_dir() -> Path:
     """Return the committed demo survey."""

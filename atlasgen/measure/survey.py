@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from shapely import LineString, MultiPolygon
 
-from atlasgen.measure.bedform import survey_bedform
+from atlasgen.measure.bedform import BedForm, survey_bedform
 from atlasgen.measure.contours import supplied_depths
 from atlasgen.measure.coverage import reach_coverage, source_parts
 from atlasgen.measure.depth import used_soundings
@@ -72,8 +72,7 @@ def measure_survey(
     modelled_from = (sounded, placed.water, rules, supplied)
     depths = memory.remember("depths", modelled_from, lambda: model_depths(*modelled_from))
     progress("measuring off every reach", 0, 0)
-    used = sounded.used
-    form = survey_bedform(sounded.x_m[used], sounded.y_m[used], placed, depths.grid, rules, sounded.line[used])
+    form = _bedform(sounded, placed, depths.grid, rules, memory)
     audited = audit_shore(placed, sight, audit, [(a.name, projection.to_metric(a.area)) for a in survey.no_photo])
     layers, said = place_layers(survey.layers, placed.reaches, depths.grid, survey.stage, rules.zone, projection)
     progress("laying out the sonar passes", 0, 0)
@@ -110,6 +109,13 @@ def measure_survey(
     return at_shown_stage(
         known, placed.water, lambda: _rests_on(sounded, placed, depths.grid), survey.stage, tied, rules
     )
+
+
+def _bedform(sounded: Prepared, placed: Placed, grid: DepthGrid | None, rules: MeasureRules, memory: Memory) -> BedForm:
+    used = sounded.used
+    xy, line = (sounded.x_m[used], sounded.y_m[used]), sounded.line[used]
+    made_of = (xy, line, placed.reaches, placed.water, placed.crs_metric, grid, rules)
+    return memory.remember("bedform", made_of, lambda: survey_bedform(*xy, placed, grid, rules, line))
 
 
 def _rests_on(sounded: Prepared, placed: Placed, grid: DepthGrid | None) -> np.ndarray:
