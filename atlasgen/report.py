@@ -83,10 +83,23 @@ def _problem_list(heading: str, problems: Iterable[Problem]) -> str:
     return "\n".join([f"{heading}:", *lines]) if lines else ""
 
 
+def _book_lines(atlas: Atlas, out: Path) -> list[str]:
+    """Name the files of the book, and those that no parting at tiles could bring under the limit."""
+    files = sorted(out.glob("atlas*.pdf"), key=lambda file: (len(file.name), file.name))
+    lines = [f"{'The book:' if i == 0 else '':<12}{file}" for i, file in enumerate(files)]
+    limit = atlas.survey.volume_mb
+    over = [file for file in files if limit and file.stat().st_size > limit * 1e6]
+    return lines + [
+        f"{file.name} has {file.stat().st_size / 1e6:.1f} MB, more than book.volume_mb ({limit:g}): it is one tile, "
+        "which is not parted. Choose a smaller photos.profile, or raise the limit."
+        for file in over
+    ]
+
+
 def build_report(atlas: Atlas, out: Path) -> str:
     """Say what was published and where to look first."""
     unused = sum(p.level == "fault" for p in atlas.problems)
-    lines = [_summary(atlas), "", f"Open first: {out / 'index.html'}", f"The book:   {out / 'atlas.pdf'}"]
+    lines = [_summary(atlas), "", f"Open first: {out / 'index.html'}", *_book_lines(atlas, out)]
     if atlas.left_out or unused:
         told = f"{len(atlas.left_out)} files left out, {unused} inputs not used"
         lines.append(f"{told}: the reasons are in the atlas, in atlas.json and in `atlasgen check`.")

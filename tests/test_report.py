@@ -53,3 +53,15 @@ def test_audit_adds_up_and_names_the_longest_gap_first():
     lengths = [float(line.split()[0]) * (1000 if line.split()[1] == "km" else 1) for line in gaps]
     assert lengths == sorted(lengths, reverse=True)
     assert lengths
+
+
+def test_the_volumes_of_a_book_are_named_and_one_that_is_too_large_is_told(tmp_path):
+    """In order of their numbers; only the one over the limit."""
+    atlas = dataclasses.replace(ATLAS, survey=dataclasses.replace(ATLAS.survey, volume_mb=1.0))
+    for number in (1, 2, 10):
+        (tmp_path / f"atlas-{number}.pdf").write_bytes(b"x" * (1_500_000 if number == 2 else 10))
+    report = build_report(atlas, tmp_path)
+    places = [report.index(f"atlas-{number}.pdf") for number in (1, 2, 10)]
+    assert places == sorted(places)
+    assert "atlas-2.pdf has 1.5 MB, more than book.volume_mb (1): it is one tile" in report
+    assert "atlas-10.pdf has" not in report

@@ -130,13 +130,15 @@ def _items(
 
 def _holdings(items: Sequence[Item], chart_names: list[str], document: Mapping[str, Any]) -> list[Holding]:
     names = {item.name for item in items}
-    books = sorted(name for name in names if name.startswith(f"{ATLAS_FOLDER}/atlas") and name.endswith(".pdf"))
+    found = (name for name in names if name.startswith(f"{ATLAS_FOLDER}/atlas") and name.endswith(".pdf"))
+    books = sorted(found, key=lambda name: (len(name), name))
+    parts = [f", volume {i} of {len(books)}" if len(books) > 1 else "" for i in range(1, len(books) + 1)]
     chart, listed = document["survey"]["chart"], ", ".join(chart_names[:_SHOWN])
     more = f" and {len(chart_names) - _SHOWN} more" if len(chart_names) > _SHOWN else ""
     start = f"{ATLAS_FOLDER}/index.html"
     return [
         Holding(start, "the photo atlas: the lake's shores in pictures, with depths; open this one", start),
-        *(Holding(book, "the book, to page through or to print", book) for book in books),
+        *(Holding(b, f"the book{part}, to page through or to print", b) for b, part in zip(books, parts, strict=True)),
         *(
             [Holding(POCKET_NAME, "the atlas in one small file, for phones", POCKET_NAME)]
             if POCKET_NAME in names
