@@ -16,12 +16,14 @@ import signal
 import sys
 import tempfile
 import time
+from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
 
 from pond import make_pond
 
 from atlasgen.pipeline import build
+from atlasgen.publishing import publish
 from atlasgen.ship.verify import verify_edition
 
 
@@ -39,14 +41,25 @@ def digests(folder: Path) -> dict[str, str]:
     return {path.relative_to(folder).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest() for path in files}
 
 
-def _child(survey: Path, out: Path) -> None:
-    os.setsid()  # its workers die with it
+Build = Callable[[Path, Path], object]
+
+
+def _plain(survey: Path, out: Path) -> None:
     build(survey, out, workers=1)
 
 
-def _killed_build(survey: Path, out: Path, after_s: float) -> bool:
+def _remembering(survey: Path, out: Path) -> None:
+    publish(survey, out, workers=1)
+
+
+def _child(job: Build, survey: Path, out: Path) -> None:
+    os.setsid()  # its workers die with it
+    job(survey, out)
+
+
+def _killed_build(job: Build, survey: Path, out: Path, after_s: float) -> bool:
     """Start a build in a process of its own and kill it with all its workers; tell whether that cut it off."""
-    child = multiprocessing.get_context("fork").Process(target=_child, args=(survey, out))
+    child = multiprocessing.get_context("fork").Process(target=_child, args=(job, survey, out))
     child.start()
     child.join(after_s)
     cut_off = child.is_alive()
@@ -59,7 +72,12 @@ def _killed_build(survey: Path, out: Path, after_s: float) -> bool:
 
 
 def kill_rounds(folder: Path, kills: int) -> list[Round]:
-    """Kill `kills` builds of a changed survey over an earlier edition, spread evenly over the length of one build."""
+    """Kill `kills` builds of a changed survey over an earlier edition, spread evenly over the length of one build.
+
+    Every other build keeps its results in a cache, which is killed with it and used by the next.
+    """
+    cache = folder / "cache"
+    os.environ["ATLASGEN_CACHE"] = str(cache)
     survey, out, first, second = (folder / name for name in ("survey", "out", "first", "second"))
     make_pond(survey)
     build(survey, first, workers=1)
@@ -73,11 +91,13 @@ def kill_rounds(folder: Path, kills: int) -> list[Round]:
     for number in range(kills):
         shutil.rmtree(out, ignore_errors=True)
         shutil.copytree(first, out)
+        shutil.rmtree(cache, ignore_errors=True)
+        job = (_plain, _remembering)[number % 2]
         after_s = length_s * (number + 0.5) / kills
-        cut_off = _killed_build(survey, out, after_s)
+        cut_off = _killed_build(job, survey, out, after_s)
         faults = [] if digests(out) in (before, after) else ["the edition is neither the old nor the new one"]
         faults += [f"{finding.file} is {finding.state}" for finding in verify_edition(out).findings]
-        build(survey, out, workers=1)
+        job(survey, out)
         faults += [] if digests(out) == after else ["the next build differs from an undisturbed one"]
         rounds.append(Round(after_s, cut_off, faults))
     return rounds
