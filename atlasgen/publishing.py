@@ -7,8 +7,9 @@ files are as that build left them. Files are told by size, times and number, not
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable
-from pathlib import Path
+import tomllib
+from collections.abc import Iterable, Iterator
+from pathlib import Path, PurePath
 from typing import Any
 
 from atlasgen.cache import Cache, opened, place_of
@@ -66,9 +67,34 @@ def _standing(memory: Cache, made_of: Any, out: Path) -> str | None:
 
 
 def _inputs(survey_dir: Path, settled_before_ns: int) -> tuple[Stamp, ...] | None:
-    """Return the stamps of every file of a survey; None while one is so new that it may change without a trace."""
+    """Return the stamps of every file of a survey; None where they do not tell all.
+
+    So it is while a file is so new that it may change without a trace, and where inputs lie outside the folder.
+    """
+    if _leads_out(survey_dir):
+        return None
     stamps = tuple(_stamps(survey_dir))
     return stamps if all(max(stamp[2:4]) < settled_before_ns for stamp in stamps) else None
+
+
+def _leads_out(survey_dir: Path) -> bool:
+    """Whether survey.toml names anything outside the survey, or a folder of it is a link."""
+    try:
+        table = tomllib.loads((survey_dir / "survey.toml").read_text(encoding="utf-8-sig"))
+    except (OSError, ValueError):
+        return True
+    named = [PurePath(text) for text in _texts([table.get("files"), table.get("layer")])]
+    if any(path.is_absolute() or ".." in path.parts for path in named):
+        return True
+    return any((Path(top) / name).is_symlink() for top, folders, _ in os.walk(survey_dir) for name in folders)
+
+
+def _texts(value: Any) -> Iterator[str]:
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict | list):
+        for item in value.values() if isinstance(value, dict) else value:
+            yield from _texts(item)
 
 
 def _stamps(folder: Path) -> Iterable[Stamp]:

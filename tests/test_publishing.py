@@ -217,3 +217,23 @@ def test_the_command_spares_or_does_not(plain: Path, tmp_path: Path):
     outputs = [CliRunner().invoke(main, [*arguments, *more]).output for more in ([], [], ["--anew"])]
     assert [text.startswith("Nothing has changed") for text in outputs] == [False, True, False]
     assert verify_edition(tmp_path / "atlas").whole
+
+
+@pytest.mark.parametrize("how", ["a pattern", "a linked folder"])
+def test_inputs_outside_the_survey_are_looked_at_each_time(plain: Path, tmp_path: Path, how: str):
+    """Their changes do not show in the survey's own folder, so no edition stands on them."""
+    outside = tmp_path / "records"
+    outside.mkdir()
+    (outside / "stage.csv").write_text("date,stage_m\n2026-04-19,-0.5\n2026-04-21,-0.6\n")
+    where = "../records/stage.csv"
+    if how == "a linked folder":
+        (plain / "records").symlink_to(outside)
+        where = "records/stage.csv"
+    settings = plain / "survey.toml"
+    settings.write_text(f'{settings.read_text()}[files]\nstage = "{where}"\n')
+    publish(plain, tmp_path / "atlas", workers=1)
+    before = json.loads((tmp_path / "atlas" / "atlas.json").read_text())["photos"][0]["stage_m"]
+    (outside / "stage.csv").write_text("date,stage_m\n2026-04-19,-2.5\n2026-04-21,-2.6\n")
+    publish(plain, tmp_path / "atlas", workers=1)
+    after = json.loads((tmp_path / "atlas" / "atlas.json").read_text())["photos"][0]["stage_m"]
+    assert after - before == pytest.approx(-2.0)
