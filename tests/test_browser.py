@@ -204,6 +204,15 @@ def test_a_question_puts_its_answer_first(chromium, index, question, first):
         assert tab.page.locator(f"[data-question={question}]").get_attribute("aria-pressed") == "true"
 
 
+def test_an_address_that_is_no_place_of_ours_opens_the_beginning(chromium, index):
+    """Headings and other parts carry ids that look like places; none of them is an error."""
+    with visit(chromium, index, DESKTOP) as tab:
+        for anchor in ("#page-001-title", "#tile-title-1", "#photo-none", "#reach-none", "#page-", "#%E0%A4%A"):
+            tab.go(anchor)
+            assert chosen(tab.page) == "", anchor
+        assert tab.complaints == []
+
+
 def test_the_list_holds_all_pages_and_leads_back_to_the_map(chromium, index, atlas):
     """The list is the same document, laid out whole."""
     with visit(chromium, index) as tab:

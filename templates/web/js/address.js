@@ -12,14 +12,14 @@
   function show(anchor) {
     const kind = anchor.split("-")[0];
     const node = element(anchor);
-    if (kind === "photo" && node) return lake.showPage(node.closest(".page"), anchor.slice(6), null);
+    if (kind === "photo" && node && node.closest(".page")) return lake.showPage(node.closest(".page"), anchor.slice(6), null);
     if (kind === "reach" && node) {
       if (node.matches(".bare-reach")) return lake.showBare(node, decode(anchor.slice(6)));
       return lake.showPage(node.closest(".page"), null, decode(anchor.slice(6)));
     }
     if (kind === "reach") return showReachOfPage(decode(anchor.slice(6)));
-    if (kind === "tile" && node) return lake.showTile(node, decode(anchor.slice(5)));
-    if (kind === "page" && node) return lake.showPage(node, null, null);
+    if (kind === "tile" && node && node.matches(".tile")) return lake.showTile(node, decode(anchor.slice(5)));
+    if (kind === "page" && node && node.matches(".page")) return lake.showPage(node, null, null);
     if (anchor && anchor !== "start" && node && node.closest("#list")) return lake.showList(node);
     return lake.showStart();
   }
