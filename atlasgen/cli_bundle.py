@@ -7,8 +7,7 @@ from pathlib import Path
 import click
 
 from atlasgen.cli_parts import QUIET, progress_lines, told
-
-_MEGABYTE = 1_000_000
+from atlasgen.units import MEGABYTE
 
 
 @click.command(epilog="Example: atlasgen bundle my_atlas --chart chart_2026 --to /media/card --pocket")
@@ -33,11 +32,11 @@ def bundle(atlas: Path, chart: Path, target: Path, as_zip: bool, pocket: bool, p
     """
     from atlasgen.ship.bundle import bundle as run
 
-    pocket_bytes = round(pocket_mb * _MEGABYTE) if pocket else None
+    pocket_bytes = round(pocket_mb * MEGABYTE) if pocket else None
     with progress_lines(quiet) as progress:
         done = run(atlas, chart, target, as_zip=as_zip, pocket_bytes=pocket_bytes, progress=progress)
     for warning in done.warnings:
         click.echo(f"would not fit every card: {warning}", err=True)
-    click.echo(f"{done.target}: {done.files} files, {done.bytes / _MEGABYTE:,.1f} MB, read back and whole.")
+    click.echo(f"{done.target}: {done.files} files, {done.bytes / MEGABYTE:,.1f} MB, read back and whole.")
     if not as_zip:
         click.echo(f"Written: {done.written}; as they were: {done.files - done.written}; taken away: {done.removed}.")

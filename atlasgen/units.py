@@ -13,6 +13,7 @@ from typing import Literal
 from zoneinfo import ZoneInfo
 
 FOOT_M = 0.3048
+MEGABYTE = 1_000_000
 MILE_M = 1609.344
 FATHOM_M = 6 * FOOT_M
 KNOT_MPS = 1852 / 3600

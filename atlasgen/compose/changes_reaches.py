@@ -13,10 +13,8 @@ from shapely import LineString, MultiPolygon, box
 from atlasgen.model import LonLat
 from atlasgen.model.changes import ReachKind, ReachRedrawn, ReachRef, ReachRenumbered, ReachState
 from atlasgen.place.geo import Projection, geodesic_m
-from atlasgen.place.matching import match_lines
+from atlasgen.place.matching import SAME_BANK_M, match_lines
 
-# A shoreline that is traced again from a better picture lies some metres beside the old one. Ours.
-SAME_BANK_M = 25.0
 _SHOWN = ("well", "poorly")
 _UNSHOWN = ("near", "none")
 _LINES = ("the lines of the reaches", "an older edition does not tell them; midpoint, length and direction were taken")

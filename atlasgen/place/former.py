@@ -10,10 +10,8 @@ from shapely import LineString
 
 from atlasgen.model import Problem, Reach
 from atlasgen.place.geo import Projection
-from atlasgen.place.matching import match_lines
+from atlasgen.place.matching import SAME_BANK_M, match_lines
 
-# How far the same bank may be redrawn to the side; as `atlasgen compare` has it.
-WITHIN_M = 25.0
 _SHOWN = 8
 
 
@@ -27,7 +25,7 @@ def with_former_ids(
     lines = _former_lines(previous, projection)
     if not lines:
         return tuple(reaches), ()
-    matched = match_lines(lines, {reach.id: reach.line for reach in reaches}, WITHIN_M)
+    matched = match_lines(lines, {reach.id: reach.line for reach in reaches}, SAME_BANK_M)
     kept = {name: former for name, (former, _) in matched.items()}
     taken = set(lines)
     ids = {}

@@ -11,6 +11,8 @@ import shapely
 if TYPE_CHECKING:
     from shapely import LineString
 
+# A shoreline that is traced again from a better picture lies some metres beside the old one. Ours.
+SAME_BANK_M = 25.0
 # Two reaches are the same if at least half of each is the same bank: a shore that is cut anew elsewhere moves every
 # border by half a reach at most. Ours.
 LEAST_SHARE = 0.5

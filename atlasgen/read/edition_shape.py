@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Annotated, Any, Literal, NotRequired
 
 from pydantic import Field, TypeAdapter, ValidationError
 from typing_extensions import TypedDict  # that of `typing` cannot be checked on Python 3.11
+
+# An edition of 5,000 photos and as many reaches comes to some 80 MB; what says it is larger than this is not one.
+MOST_BYTES = 2**29
 
 Lon = Annotated[float, Field(ge=-180, le=180, allow_inf_nan=False)]
 Lat = Annotated[float, Field(ge=-90, le=90, allow_inf_nan=False)]
@@ -175,6 +179,13 @@ class _Manifest(TypedDict):
 
 ATLAS: TypeAdapter[Any] = TypeAdapter(_Atlas)
 MANIFEST_ROWS: TypeAdapter[Any] = TypeAdapter(_Manifest)
+
+
+def lie_apart(one: Sequence[float], other: Sequence[float]) -> bool:
+    """Whether two bounds (west, south, east, north) have nothing in common."""
+    west, south, east, north = one
+    other_west, other_south, other_east, other_north = other
+    return west > other_east or other_west > east or south > other_north or other_south > north
 
 
 def first_fault(error: ValidationError) -> tuple[str, str]:

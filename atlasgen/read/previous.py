@@ -9,11 +9,9 @@ from pydantic import ValidationError
 
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem
-from atlasgen.read.edition_shape import ATLAS, first_fault
+from atlasgen.read.edition_shape import ATLAS, MOST_BYTES, first_fault, lie_apart
 
 Bounds = tuple[float, float, float, float]
-# As `atlasgen compare` has it: what says it is larger is no atlas.json.
-_MOST_BYTES = 2**29
 _STEP = "Copy atlas.json from the edition before."
 
 
@@ -25,14 +23,13 @@ def read_previous(path: Path, name: str, lake: Bounds) -> tuple[dict[str, Any], 
     InputFault
         It is no atlas.json, or that of another lake.
     """
-    if (size := path.stat().st_size) > _MOST_BYTES:
-        raise InputFault(name, f"has {size:,} bytes", f"at most {_MOST_BYTES:,}", _STEP)
+    if (size := path.stat().st_size) > MOST_BYTES:
+        raise InputFault(name, f"has {size:,} bytes", f"at most {MOST_BYTES:,}", _STEP)
     try:
         document: dict[str, Any] = ATLAS.validate_json(path.read_bytes(), strict=True)
     except ValidationError as error:
         raise InputFault(name, *first_fault(error), _STEP) from None
-    west, south, east, north = document["survey"]["bounds"]
-    if west > lake[2] or lake[0] > east or south > lake[3] or lake[1] > north:
+    if lie_apart(document["survey"]["bounds"], lake):
         title = document["survey"]["title"]
         raise InputFault(name, f"the lake of {title!r} lies elsewhere", "an edition of this lake", _STEP)
     return document, []

@@ -14,13 +14,11 @@ from pydantic import TypeAdapter, ValidationError
 from atlasgen.compose.changes import differences
 from atlasgen.errors import InputFault
 from atlasgen.model.changes import Changes, FileChanges
-from atlasgen.read.edition_shape import ATLAS, MANIFEST_ROWS, first_fault
+from atlasgen.read.edition_shape import ATLAS, MANIFEST_ROWS, MOST_BYTES, first_fault, lie_apart
 from atlasgen.ship.holders import Holder, opened
 from atlasgen.write.edition import MANIFEST
 
 _ATLAS = "atlas.json"
-# An edition of 5,000 photos and as many reaches comes to some 80 MB; what says it is larger than this is not one.
-_MOST_BYTES = 2**29
 _AGAIN = "Copy the edition again, then verify it with: atlasgen verify."
 
 
@@ -61,10 +59,10 @@ def _read(path: Path) -> tuple[Mapping[str, Any], Mapping[str, Any]]:
 def _parsed(path: Path, holder: Holder, name: str, shape: TypeAdapter[Any]) -> Mapping[str, Any]:
     where = f"{path}: {name}"
     try:
-        if (size := holder.size_bytes(name)) > _MOST_BYTES:
-            raise InputFault(where, f"has {size:,} bytes", f"at most {_MOST_BYTES:,}", _AGAIN)
+        if (size := holder.size_bytes(name)) > MOST_BYTES:
+            raise InputFault(where, f"has {size:,} bytes", f"at most {MOST_BYTES:,}", _AGAIN)
         with holder.open(name) as file:
-            text = file.read(_MOST_BYTES)
+            text = file.read(MOST_BYTES)
     except (OSError, zipfile.BadZipFile, zlib.error) as error:
         words = f"cannot be read ({getattr(error, 'strerror', None) or error})"
         raise InputFault(where, words, "a whole edition", _AGAIN) from None
@@ -76,8 +74,7 @@ def _parsed(path: Path, holder: Holder, name: str, shape: TypeAdapter[Any]) -> M
 
 def _refuse_other_lake(old: Path, new: Path, before: Mapping[str, Any], now: Mapping[str, Any]) -> None:
     """Refuse editions whose bounds have no water in common: bank by bank there would be nothing to compare."""
-    (west, south, east, north), (other_west, other_south, other_east, other_north) = before["bounds"], now["bounds"]
-    if west > other_east or other_west > east or south > other_north or other_south > north:
+    if lie_apart(before["bounds"], now["bounds"]):
         titles = f"“{before['title']}” and “{now['title']}” lie apart"
         raise InputFault(f"{old} and {new}", titles, "two editions of one lake", "Compare editions of the same lake.")
 

@@ -15,6 +15,7 @@ from pathlib import Path
 from atlasgen.errors import InputFault, OutputRefused
 from atlasgen.model import Progress
 from atlasgen.ship.cargo import BUNDLE_LIST, Item, read_list
+from atlasgen.ship.flushing import flush_out
 from atlasgen.write.edition import file_sha256
 
 _PART = ".atlasgen-part-"
@@ -124,10 +125,7 @@ def _written(root: Path, item: Item, number: int) -> Path:
         while piece := source.read(_CHUNK):
             digest.update(piece)
             target.write(piece)
-        target.flush()
-        os.fsync(target.fileno())
-        if hasattr(os, "posix_fadvise"):  # so that reading back asks the card and not the memory
-            os.posix_fadvise(target.fileno(), 0, 0, os.POSIX_FADV_DONTNEED)
+        flush_out(target)
     if digest.hexdigest() != item.sha256:
         raise InputFault(item.name, "it changed while it was copied", "a file that stays as it is", "Bundle again.")
     if file_sha256(part) != item.sha256:

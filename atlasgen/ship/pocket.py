@@ -13,15 +13,16 @@ from pathlib import Path
 
 from atlasgen.errors import InputFault, MissingInput, OutputRefused
 from atlasgen.model import Progress
+from atlasgen.ship.flushing import flush_out
 from atlasgen.ship.holders import FolderHolder, Holder, opened
 from atlasgen.ship.inlining import svg_uri
 from atlasgen.ship.pocket_drawings import coarse
 from atlasgen.ship.pocket_page import GENERATOR, PhotoPlace, PocketPage, read_page
 from atlasgen.ship.pocket_photos import LADDER, Darkroom, Small, Step, best_step
+from atlasgen.units import MEGABYTE
 from atlasgen.workers import pool
 from atlasgen.write.edition import MANIFEST, file_sha256
 
-MEGABYTE = 1_000_000
 # Drawings that would take more of the file than this share are rounded, so that the photographs keep their room.
 _DRAWINGS_SHARE = 1 / 4
 _HEAD_BYTES = 2048
@@ -192,10 +193,7 @@ def _place(target: Path, pieces: Iterable[bytes]) -> int:
             for piece in pieces:
                 size += file.write(piece)
                 digest.update(piece)
-            file.flush()
-            os.fsync(file.fileno())
-            if hasattr(os, "posix_fadvise"):  # so that reading back asks the disk and not the memory
-                os.posix_fadvise(file.fileno(), 0, 0, os.POSIX_FADV_DONTNEED)
+            flush_out(file)
         if file_sha256(part) != digest.hexdigest():
             step = "The disk or card may be failing: try another one."
             raise InputFault(str(target), "what is read back is not what was written", "the same bytes", step)

@@ -12,8 +12,8 @@ from collections.abc import Iterator, Sequence
 from atlasgen.errors import OutputRefused
 from atlasgen.model.rules import PROFILES
 from atlasgen.ship.cargo import Item
+from atlasgen.units import MEGABYTE
 
-MEGABYTE = 1_000_000
 _SAMPLE = 12
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import os
 import shutil
 import zipfile
 from collections.abc import Sequence
@@ -13,6 +12,7 @@ from typing import IO
 from atlasgen.errors import InputFault, OutputRefused
 from atlasgen.model import Progress
 from atlasgen.ship.cargo import BUNDLE_LIST, Item
+from atlasgen.ship.flushing import flush_out
 
 # Packed already: packing them again costs time and saves nothing.
 _PACKED = {".jpg", ".jpeg", ".png", ".webp", ".pdf", ".zip", ".woff2"}
@@ -38,8 +38,7 @@ def write_zip(target: Path, items: Sequence[Item], progress: Progress) -> None:
     try:
         with part.open("wb") as file:
             _pack(file, items, progress)
-            file.flush()
-            os.fsync(file.fileno())
+            flush_out(file)
         _read_back(part, items)
         part.replace(target)
     finally:

@@ -21,6 +21,7 @@ from atlasgen import __version__
 from atlasgen.model import Atlas, Drawing, Progress
 from atlasgen.model.memory import ANEW, Memory
 from atlasgen.resources import resource
+from atlasgen.units import MEGABYTE
 from atlasgen.write.book_data import book_data, book_drawings, cover_of, document_date, image_names
 from atlasgen.write.book_text import BREAK, Printable, copy_faces
 from atlasgen.write.pdf import Bookmark, MapFrame, finish_book, stand_in
@@ -32,7 +33,6 @@ _ASK_MARKS = """query(<mark>).map(mark => {
   let at = mark.location().position()
   (..mark.value, page: at.page, x_pt: at.x.pt(), y_pt: at.y.pt())
 })"""
-_MEGABYTE = 1_000_000
 # How often a book is parted anew because a volume came out larger than reckoned.
 _MOST_ROUNDS = 4
 
@@ -68,7 +68,7 @@ def write_book(
     """
     photos = {photo: pictures / "photos" / f"{photo}.jpg" for photo in image_names(atlas)}
     sizes = {photo: path.stat().st_size for photo, path in photos.items()}
-    limit = atlas.survey.volume_mb * _MEGABYTE if atlas.survey.volume_mb else None
+    limit = atlas.survey.volume_mb * MEGABYTE if atlas.survey.volume_mb else None
     most: float | None = limit
     for _ in range(_MOST_ROUNDS):
         volumes = volumes_of(atlas, most, sizes)
