@@ -104,7 +104,7 @@ def test_notes_are_worded_as_the_program_words_them(chromium, index, atlas):
         tab.go(f"#{atlas.pages[0].id}")
         for page in atlas.pages[:4]:
             for feet, known in levels.items():
-                tab.page.evaluate("hash => lake.takeLevel(hash)", f"#?level={feet}")
+                tab.page.evaluate("hash => lake.takeAddress(hash)", f"#?level={feet}")
                 wanted = depth_words_of(known, reaches[page.reaches[0]], feet * FOOT_M)
                 assert tab.page.evaluate(NOTE) == " ".join(sentence.text for sentence in wanted)
             tab.page.keyboard.press("ArrowRight")
@@ -123,7 +123,7 @@ def test_tints_part_the_water_at_the_same_depths(desk):
 
 def test_lines_of_equal_depth_lie_where_the_depth_is(desk, atlas):
     """Every corner of every line, read back from the model, has the line's depth; closed lines close."""
-    desk.evaluate("lake.takeLevel('#?level=-6')")
+    desk.evaluate("lake.takeAddress('#?level=-6')")
     lines = desk.evaluate("lake.isobaths().map(i => [i.value, i.points])")
     projection, grid = Projection(atlas.survey.crs_metric), atlas.known.grid
     assert [value for value, _ in lines][:3] == [1, 2, 3]
@@ -157,13 +157,31 @@ def test_a_level_is_typed_stepped_kept_and_taken_back(chromium, index):
         assert tab.page.locator(".level-said, .level-old, .level-then").count() == 0
 
 
+def test_an_address_with_nonsense_says_so_and_keeps_the_rest(chromium, index):
+    """What cannot be set is named and left out, what can be set is; the sentence goes with the next place."""
+    with visit(chromium, index) as tab:
+        tab.go("#page-003?level=-4&lit=9-3&bait=worm")
+        told = tab.page.locator("[data-address-told]")
+        assert told.inner_text() == (
+            "“lit=9-3” in the address is no depth band. It is left out. "
+            "The address asks for “bait”, which this atlas does not have."
+        )
+        assert tab.hash() == "#page-003?level=-4"
+        tab.page.locator(".page.chosen [rel=next]").click()
+        assert (tab.hash(), told.is_hidden()) == ("#page-004?level=-4", True)
+        tab.page.evaluate("lake.go('page-005?lit=6-9')")
+        assert tab.hash() == "#page-005?level=-4&lit=6-9"
+        tab.page.go_back()
+        assert tab.hash() == "#page-004?level=-4&lit=6-9"
+
+
 def test_every_word_of_depth_follows_or_says_that_it_does_not(chromium, index):
     """Drawings, older pictures, photo, key, strip and list: none is silently wrong."""
     with visit(chromium, index) as tab:
         tab.go("#page-003?level=-6")
         page = tab.page.locator(".page.chosen")
         assert page.locator(".note-layers .level-old").inner_text() == "The lines below are for the lake at full."
-        tab.page.evaluate("ATLAS.told.pages[3].depth = null; lake.takeLevel('#?level=-6')")
+        tab.page.evaluate("ATLAS.told.pages[3].depth = null; lake.takeAddress('#?level=-6')")
         depth = page.locator(".note-depth p").all_inner_texts()
         assert depth[0] == "The lines below are for the lake at full."
         assert len(depth) == 2
@@ -234,7 +252,7 @@ def test_one_depth_is_lit_and_the_rest_is_grey(chromium, index, atlas):
 def test_what_nobody_sounded_is_not_drawn_dry(desk, atlas):
     """A lake far down: ground that is known to be dry is dotted sand, the blank of the model stays as it was."""
     lon, lat = Projection(atlas.survey.crs_metric).lonlats(np.array([420.0, 0.0]), np.array([-255.0, -115.0]))
-    desk.evaluate("lake.takeLevel('#?level=-30')")
+    desk.evaluate("lake.takeAddress('#?level=-30')")
     blank, bank = (colours(desk, float(lon[i]), float(lat[i])) for i in (0, 1))
     assert (227, 211, 168) in bank
     assert blank == {(223, 233, 234)}

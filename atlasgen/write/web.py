@@ -36,7 +36,7 @@ LIBRARY_FILES = (
 # In the order the page needs them: what a script uses stands before it.
 SCRIPTS = (
     *("theme", "unpack", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
-    *("shows", "level", "panel", "sheet", "address", "start"),
+    *("parts", "shows", "level", "panel", "sheet", "address", "start"),
 )
 STYLES = ("type", "frame", "map", "page", "set", "list", "chapter", "level", "print")
 # What other parts of a build may have put beside index.html, with the words for it.

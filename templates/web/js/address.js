@@ -1,4 +1,5 @@
 // Every place has an address: #page-003, #photo-..., #reach-S-0142, #tile-16/1/2, #list. Back and bookmarks work.
+// What is set beside the place stands behind `?`; see parts.js.
 "use strict";
 (function () {
   let lastPlace = "start";
@@ -44,7 +45,7 @@
 
   function note(anchor, replace) {
     try {
-      history[replace ? "replaceState" : "pushState"]({ ours: true }, "", "#" + anchor + lake.levelAddress());
+      history[replace ? "replaceState" : "pushState"]({ ours: true }, "", "#" + anchor + lake.addressTail());
     } catch (error) {
       kept = anchor;
     }
@@ -66,14 +67,21 @@
 
   // `replace`: no step for Back; `focus`: move the keyboard to the title; `still`: do not zoom, only keep in sight.
   lake.go = function (anchor, options) {
-    const how = options || {};
-    if (anchor !== current()) note(anchor, how.replace);
+    const how = options || {}, place = anchor.split("?")[0];
+    lake.tellAddress([]);
+    lake.readTail(anchor);
+    if (place !== current() || anchor !== place) note(place, how.replace);
     arrive(how);
   };
 
-  // The level set and the depth lit stand behind the place, so that a bookmark brings them back.
-  lake.noteLevel = function () {
+  // What is set stands behind the place, so that a bookmark brings it back.
+  lake.noteAddress = function () {
     note(current(), true);
+  };
+
+  lake.takeAddress = function (hash) {
+    lake.readTail(hash);
+    if (location.hash.includes("?") || lake.addressTail()) lake.noteAddress();
   };
 
   lake.lastPlace = function () {
@@ -81,10 +89,9 @@
   };
 
   lake.startAddress = function () {
-    // Back goes back to a place; the level is today's wherever the reader looks. Only a typed address brings its own.
     addEventListener("popstate", function (event) {
-      if (!event.state) lake.takeLevel(location.hash);
-      else lake.noteLevel();
+      if (!event.state) lake.takeAddress(location.hash);
+      else lake.noteAddress();
       arrive({});
     });
     document.addEventListener("click", function (event) {
@@ -102,7 +109,7 @@
         lake.go(href.slice(1));
       }
     });
-    lake.takeLevel(location.hash);
+    lake.takeAddress(location.hash);
     arrive({ focus: false, first: true });
   };
 })();

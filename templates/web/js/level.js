@@ -253,7 +253,7 @@
     height = limited(value);
     if (Math.abs(height * UNIT.m - START) < UNIT.m / per / 2) height = null;
     apply();
-    lake.noteLevel();
+    lake.noteAddress();
     lake.say(height === null ? "Depths for " + printed() + ", as printed." : saidWords());
   }
 
@@ -261,30 +261,22 @@
     const most = deepest() + UNIT.highest;
     lit = from === null || !(to > from) ? null : [Math.max(from, 0), Math.min(to, most)];
     apply();
-    lake.noteLevel();
+    lake.noteAddress();
     lake.say(lit ? "Only water " + litWords() + " deep is coloured on the map." : "All depths are shown.");
   }
 
-  lake.levelAddress = function () {
-    const parts = [];
-    if (height !== null) parts.push("level=" + height);
-    if (lit) parts.push("lit=" + lit[0] + "-" + lit[1]);
-    return parts.length ? "?" + parts.join("&") : "";
-  };
-
-  // An address that says nothing of the level leaves it as it is.
-  lake.takeLevel = function (hash) {
-    if (!box) return;
-    const asked = new URLSearchParams(hash.split("?")[1] || ""), value = parseFloat(asked.get("level"));
-    const band = /^(\d+(?:\.\d+)?)-(\d+(?:\.\d+)?)$/.exec(asked.get("lit") || "");
+  // What an address asks for, and what of it cannot be set.
+  function take(asked) {
+    const wrong = [], value = Number(asked.get("level") || NaN), band = /^(\d+(?:\.\d+)?)-(\d+(?:\.\d+)?)$/.exec(asked.get("lit") || "");
     if (isFinite(value)) height = limited(value);
+    else if (asked.has("level")) wrong.push("level");
     if (height !== null && Math.abs(height * UNIT.m - START) < UNIT.m / per / 2) height = null;
     if (band && Number(band[2]) > Number(band[1])) lit = [Number(band[1]), Number(band[2])];
-    if (height === null && !lit) return show();
+    else if (asked.has("lit")) wrong.push("lit");
     if (lit) lake.root.dataset.view = "deep";
     apply();
-    lake.noteLevel();
-  };
+    return wrong.map(function (key) { return "“" + key + "=" + lake.shortened(asked.get(key)) + "” in the address is no " + (key === "lit" ? "depth band." : "level.") + " It is left out."; });
+  }
 
   // Controls -------------------------------------------------------------------------------------------------------
 
@@ -327,6 +319,12 @@
   }
 
   if (!box) return;
+  lake.addressPart({
+    keys: ["level", "lit"],
+    read: take,
+    write: function () { return { level: height, lit: lit && lit.join("-") }; },
+  });
+  show();
   for (const door of box.querySelectorAll("[data-opens]")) door.addEventListener("click", function () { open(door.dataset.opens); });
   for (const button of box.querySelectorAll("[data-lake]")) {
     button.addEventListener("click", function () { set(stage() / UNIT.m + Number(button.dataset.lake) * UNIT.nudge); });
