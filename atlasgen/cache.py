@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from atlasgen.fingerprint import Fingerprints
+from atlasgen.model.wording import language
 
 Value = TypeVar("Value")
 
@@ -27,8 +28,8 @@ Value = TypeVar("Value")
 _SETTLED_NS = 2_000_000_000
 # Whatever of these gets a new version may give other bytes.
 _LIBRARIES = (
-    "contourpy", "font-source-sans-pro", "jinja2", "numpy", "pandas", "pikepdf", "pillow", "pillow-heif", "pyogrio",
-    "pyproj", "pyvips", "pyvips-binary", "rasterio", "scipy", "shapely", "startinpy", "typst",
+    "babel", "contourpy", "fluent.syntax", "font-source-sans-pro", "jinja2", "numpy", "pandas", "pikepdf", "pillow",
+    "pillow-heif", "pyogrio", "pyproj", "pyvips", "pyvips-binary", "rasterio", "scipy", "shapely", "startinpy", "typst",
 )  # fmt: skip
 _TABLE = "CREATE TABLE IF NOT EXISTS results (key TEXT PRIMARY KEY, sha256 TEXT NOT NULL, value BLOB NOT NULL)"
 
@@ -69,7 +70,9 @@ class Cache:
         return [found[number] for number in range(len(parts))]
 
     def _key(self, kind: str, part: Any) -> str:
-        key = hashlib.sha256(f"{kind} {program()} {self._fingerprints.of(part)}".encode()).hexdigest()
+        # Whatever is remembered may hold words.
+        base = f"{kind} {program()} {language()}"
+        key = hashlib.sha256(f"{base} {self._fingerprints.of(part)}".encode()).hexdigest()
         self._used.add(key)
         return key
 

@@ -117,10 +117,11 @@ class LevelSection(_Section):
 
 
 class UnitsSection(_Section):
-    """What the reader sees; depths and distances are chosen separately."""
+    """What the reader sees; depths and distances are chosen separately. Numbers are written as the language does."""
 
     depth: Literal["feet", "metres"] = "feet"
     distance: Literal["metric", "imperial"] = "metric"
+    language: Literal["en", "de"] = "en"
 
 
 class ShoreSection(_Section):

@@ -8,6 +8,7 @@ from atlasgen.config import read_settings
 from atlasgen.errors import StrictFailure
 from atlasgen.model import Atlas, Progress
 from atlasgen.model.memory import ANEW, Memory
+from atlasgen.model.wording import speaking
 from atlasgen.workers import pool
 
 
@@ -36,7 +37,7 @@ def build(
         Settings or shoreline cannot be used, `out` is not ours to replace, or `strict` and any problem was met.
     """
     settings = read_settings(survey_dir).shown_at(stage_m)
-    with pool(workers) as executor:
+    with speaking(settings.units.language), pool(workers) as executor:
         # After the pool: the workers start while heavy libraries are imported here.
         from atlasgen.write.edition import keep_unchanged, staged, write_edition
 
@@ -85,7 +86,7 @@ def compute(survey_dir, settings, folder, executor, progress, memory=ANEW, forme
 
 
 def check(survey_dir: Path, *, workers: int = 2, progress: Progress = silent) -> Atlas:
-    """Work everything out and write nothing; raises as `build` does."""
+    """Work everything out and write nothing; raises as `build` does. What it says is for the crew: in English."""
     settings = read_settings(survey_dir)
     with pool(workers) as executor:
         atlas, _ = compute(survey_dir, settings, None, executor, progress)

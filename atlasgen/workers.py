@@ -18,6 +18,7 @@ from typing import Any, TypeVar
 
 from atlasgen.errors import fault_text
 from atlasgen.model import Problem, Progress
+from atlasgen.model.wording import language, speak
 
 try:
     import resource
@@ -75,14 +76,16 @@ def pool(workers: int) -> Iterator[Pool]:
 
 def _start(workers: int) -> ProcessPoolExecutor:
     # Spawned, not forked: the parent may hold threads and locks of the libraries it has loaded.
-    processes = ProcessPoolExecutor(workers, multiprocessing.get_context("spawn"), initializer=_begin)
+    spawn, spoken = multiprocessing.get_context("spawn"), (language(),)
+    processes = ProcessPoolExecutor(workers, spawn, initializer=_begin, initargs=spoken)
     for _ in range(workers):
-        processes.submit(_begin)
+        processes.submit(_begin, *spoken)
     return processes
 
 
-def _begin() -> None:
-    """Set up a worker: one thread for pictures, bounded memory, Ctrl-C left to the parent, which stops the workers."""
+def _begin(spoken: str) -> None:
+    """Set up a worker: language, one thread for pictures, bounded memory; Ctrl-C is left to the parent."""
+    speak(spoken)
     os.environ["VIPS_CONCURRENCY"] = "1"
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     if resource:

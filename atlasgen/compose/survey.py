@@ -41,6 +41,7 @@ from atlasgen.model import (
     SurveyFacts,
 )
 from atlasgen.model.memory import ANEW, Memory
+from atlasgen.model.wording import language
 from atlasgen.place.geo import Projection
 from atlasgen.place.turnarounds import find_turnarounds
 from atlasgen.units import distance_words, level_words
@@ -337,6 +338,7 @@ def _facts(survey: Survey, placed: Placed, rules: ComposeRules) -> SurveyFacts:
         budget_mb=rules.budget_mb,
         volume_mb=rules.volume_mb,
         photo_names=rules.photo_names,
+        language=language(),
     )
 
 

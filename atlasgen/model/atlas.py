@@ -159,6 +159,7 @@ class SurveyFacts:
     budget_mb: float | None = None
     volume_mb: float | None = None
     photo_names: Literal["paths", "names", "none"] = "paths"
+    language: str = "en"
 
 
 @dataclass(frozen=True, slots=True)

@@ -59,6 +59,7 @@ def _survey(atlas: Atlas) -> dict[str, Any]:
         "depths_below": facts.depths_below or facts.datum,
         "shown_stage_m": atlas.known.shown_stage_m,
         "units": {"depth": facts.depth_unit, "distance": facts.distance_unit},
+        "language": facts.language,
         "time_zone": facts.time_zone,
         "bounds": [round(value, 7) for value in facts.bounds_deg],
         "crs_metric": facts.crs_metric,

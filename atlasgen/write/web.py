@@ -13,6 +13,7 @@ from atlasgen.model import PROBLEM_CODES, Atlas, Drawing, Progress
 from atlasgen.model.memory import ANEW, Memory
 from atlasgen.resources import resource
 from atlasgen.units import area_words, depth_words, distance_words
+from atlasgen.write.spoken import say_html
 from atlasgen.write.svg import remembered_svg
 from atlasgen.write.webdata import map_data, script_text
 from atlasgen.write.webgrid import why_no_levels
@@ -35,7 +36,7 @@ LIBRARY_FILES = (
 )
 # In the order the page needs them: what a script uses stands before it.
 SCRIPTS = (
-    *("theme", "unpack", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
+    *("words", "theme", "unpack", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
     *("parts", "shows", "level", "panel", "sheet", "address", "start"),
 )
 STYLES = ("type", "frame", "map", "page", "set", "list", "chapter", "level", "print")
@@ -151,7 +152,7 @@ def _write_index(atlas: Atlas, out: Path, map_html: str) -> None:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    environment.globals["anchor"] = anchor
+    environment.globals |= {"anchor": anchor, "say": say_html}
     page = environment.get_template("index.html").render(_context(atlas, out, map_html))
     (out / "index.html").write_text(page, encoding="utf-8", newline="\n")
 

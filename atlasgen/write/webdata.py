@@ -10,6 +10,7 @@ from atlasgen.model import Atlas, LonLat, NamedArea, Page, Photo, Reach, Tile
 from atlasgen.resources import resource
 from atlasgen.units import depth_words, distance_words
 from atlasgen.write.packing import MICRO, Packed, pack_areas, pack_lines
+from atlasgen.write.spoken import script_words
 from atlasgen.write.svg import shade_colours
 from atlasgen.write.webdepths import told_depths
 from atlasgen.write.webgrid import grid_data
@@ -29,6 +30,7 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
     photos = [photo for photo in atlas.placed.photos if photo.id in on_page]  # in the order of the shore
     shown = shown_by(atlas, photos)
     return {
+        "words": script_words(),
         "title": atlas.survey.title,
         "origin": list(origin),
         "bounds": [round(value, 6) for value in (west, south, east, north)],

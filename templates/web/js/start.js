@@ -115,7 +115,7 @@
   function turn(way) {
     const link = lake.beside(way);
     if (link) link.click();
-    else lake.say(way > 0 ? "This is the last page." : "This is the first page.");
+    else lake.say(lake.word(way > 0 ? "script-last-page" : "script-first-page"));
   }
 
   function startKeys() {

@@ -1,0 +1,41 @@
+// Fills the messages that came with the data, as the program fills its own: words as they are, numbers as the language
+// writes them.
+"use strict";
+(function () {
+  const words = ATLAS.words;
+  const plural = new Intl.PluralRules(words.language);
+  const plain = new Intl.NumberFormat(words.language, { useGrouping: false, maximumFractionDigits: 3 });
+
+  function fact(facts, name) {
+    if (!facts || facts[name] === undefined) throw new Error("the fact " + name + " is not given");
+    return facts[name];
+  }
+
+  function form(part, facts) {
+    const value = fact(facts, part.by), forms = part.forms;
+    if (Object.hasOwn(forms, String(value))) return forms[String(value)];
+    const kind = typeof value === "number" ? plural.select(value) : part.other;
+    return Object.hasOwn(forms, kind) ? forms[kind] : forms[part.other];
+  }
+
+  function filled(parts, facts) {
+    return parts.map(function (part) {
+      if (typeof part === "string") return part;
+      if (part.by) return filled(form(part, facts), facts);
+      const value = fact(facts, part.fact);
+      return typeof value === "number" ? plain.format(value) : value;
+    }).join("");
+  }
+
+  // The message `script-...` of templates/words, with its facts.
+  lake.word = function (id, facts) {
+    if (!Object.hasOwn(words.messages, id)) throw new Error("no message " + id);
+    return filled(words.messages[id], facts);
+  };
+
+  // A number with so many decimals, as the language writes it.
+  lake.number = function (value, places) {
+    return value.toFixed(places).replace(".", decimal);
+  };
+  const decimal = plain.formatToParts(0.5).find(function (part) { return part.type === "decimal"; }).value;
+})();

@@ -1,0 +1,175 @@
+"""wording: every sentence of an edition stands in the words files, whole in each language."""
+
+from __future__ import annotations
+
+import ast
+import re
+from datetime import date
+from pathlib import Path
+
+import pytest
+from conftest import CHECKOUT
+from fluent.runtime import FluentBundle, FluentResource
+from words_to_move import NOT_FOR_READERS, TO_MOVE
+
+from atlasgen.cache import opened
+from atlasgen.model import patterns, wording
+from atlasgen.model.wording import LANGUAGES, language, say, speaking
+from atlasgen.units import date_words, depth_words, listing, percent_words
+from atlasgen.workers import pool
+from atlasgen.write.spoken import say_html, script_words
+
+WORDS = CHECKOUT / "templates" / "words"
+FILES = sorted(WORDS.glob("*/*.ftl"))
+MATTERS = sorted({path.stem.partition("-")[0] for path in FILES} - {"terms"})
+IDS = sorted(name for matter in MATTERS for name in wording.messages("en", matter))
+ROOMS = ("read", "place", "measure", "compose", "write", "ship")
+_SENTENCE = re.compile(r"[A-Za-z]{2,} [a-z]{2,}")
+
+
+def _sources() -> dict[Path, str]:
+    """Everything that may name a message."""
+    found = [*(CHECKOUT / "atlasgen").rglob("*.py")]
+    for kind in ("html", "js", "typ"):
+        found += (CHECKOUT / "templates").rglob(f"*.{kind}")
+    return {path: path.read_text(encoding="utf-8") for path in found}
+
+
+def _facts(language: str, name: str) -> set[str]:
+    return patterns.facts_of(wording.pattern_of(language, name))
+
+
+def _noted(name: str) -> set[str]:
+    """Facts that the comment of the English message says another language may want or leave: `$name`."""
+    comment = wording.messages("en", wording.matter_of(name))[name].comment
+    return set(re.findall(r"\$(\w+)", comment.content)) if comment else set()
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: f"{path.parent.name}/{path.name}")
+def test_words_files_are_fluent_and_hold_only_their_own_matter(path):
+    """An id tells the file it stands in; nothing is junk, nothing stands there twice."""
+    entries = FluentResource(path.read_text(encoding="utf-8")).body
+    kinds = {type(entry).__name__ for entry in entries}
+    assert kinds <= {"Message", "Term", "Comment", "GroupComment", "ResourceComment"}
+    names = [entry.id.name for entry in entries if type(entry).__name__ == "Message"]
+    matter = path.stem.partition("-")[0]
+    assert [name for name in names if wording.matter_of(name) != matter] == []
+    assert len(names) == len(set(names))
+
+
+@pytest.mark.parametrize("language", LANGUAGES[1:])
+def test_every_language_has_every_message_with_the_same_facts(language):
+    """A fact that one language needs and another does not is named in a comment in English."""
+    theirs = {name for matter in MATTERS for name in wording.messages(language, matter)}
+    assert sorted(theirs ^ set(IDS)) == []
+    different = {name: _facts(language, name) ^ _facts("en", name) for name in IDS}
+    assert {name: facts for name, facts in different.items() if facts - _noted(name)} == {}
+
+
+def test_every_message_is_used_and_every_one_that_is_named_exists():
+    """Ids are written out whole where they are used, never put together."""
+    text = "\n".join(_sources().values())
+    quoted = set(re.findall(rf"[\"']((?:{'|'.join(MATTERS)})-[a-z0-9-]+)[\"']", text))
+    assert sorted(set(IDS) - quoted) == []
+    asked = set(re.findall(r"\b(?:say|word|say_html)\(\s*[\"']([a-z0-9-]+)[\"']", text))
+    assert sorted(asked - set(IDS)) == []
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_messages_are_filled_as_the_standard_says(language):
+    """Checked against fluent.runtime, the reference implementation of Project Fluent for Python."""
+    bundle = FluentBundle([language], use_isolating=False)
+    for path in sorted((WORDS / language).glob("*.ftl")):
+        bundle.add_resource(FluentResource(path.read_text(encoding="utf-8")))
+    with speaking(language):
+        for name in IDS:
+            for value in (0, 1, 2, 7, "word", "one", "feet", "none", "south-west"):
+                facts = dict.fromkeys(_facts(language, name), value)
+                theirs, errors = bundle.format_pattern(bundle.get_message(name).value, facts)
+                assert errors == []
+                assert say(name, **facts) == theirs.replace("\n", " "), name
+
+
+def test_what_is_missing_is_an_error():
+    """No message, no fact: never silence, in no language."""
+    with pytest.raises(LookupError, match="units-nothing"):
+        say("units-nothing")
+    with speaking("de"), pytest.raises(LookupError, match="height"):
+        say("units-below-full")
+    with pytest.raises(ValueError, match="Expected one of en, de"), speaking("xx"):
+        pass
+
+
+def test_numbers_dates_and_lists_follow_the_language():
+    """Decimal comma and the dot of an ordinal in German (DIN 5008); English as it always was."""
+    day = date(2026, 3, 4)
+    told = []
+    for name in LANGUAGES:
+        with speaking(name):
+            told.append((depth_words(3.61, "metres"), date_words(day), listing(["a", "b", "c"]), percent_words(0.001)))
+    assert told == [
+        ("3.6 m", "4 March 2026", "a, b and c", "under 1 %"),
+        ("3,6 m", "4. März 2026", "a, b und c", "unter 1 %"),
+    ]
+    assert language() == "en"
+
+
+def test_facts_from_outside_are_escaped_in_html():
+    """A message is text; only a fact that is HTML already stays so."""
+    assert say_html("units-below-full", height="<b>") == "&lt;b&gt; below full"
+
+
+def test_workers_speak_the_language_of_the_build():
+    """A spawned process begins in English, and is told."""
+    with speaking("de"), pool(1) as executor:
+        assert executor.submit(say, "units-dry").result() == "trocken"
+
+
+def test_nothing_remembered_in_one_language_is_told_in_another(tmp_path):
+    """The language is part of what every remembered result is found by."""
+    with opened(tmp_path / "cache.sqlite") as memory:
+        told = []
+        for name in ("en", "de", "en"):
+            with speaking(name):
+                told.append(memory.remember("words", (), lambda: say("units-dry")))
+    assert told == ["dry", "trocken", "dry"]
+    assert (memory.made, memory.spared) == (2, 1)
+
+
+def test_scripts_get_every_message_of_their_matter():
+    """As parts, in the language spoken."""
+    with speaking("de"):
+        sent = script_words()
+    assert sent["language"] == "de"
+    assert sorted(sent["messages"]) == [name for name in IDS if name.startswith("script-")]
+    assert sent["messages"]["script-last-page"] == ["Dies ist die letzte Seite."]
+
+
+def _strings(tree: ast.AST) -> list[str]:
+    """Every text in code that may reach a reader: not docstrings, errors, names of progress."""
+    passed: set[int] = set()
+    for node in ast.walk(tree):
+        called = getattr(getattr(node, "func", None), "id", "") if isinstance(node, ast.Call) else ""
+        held = isinstance(node, ast.Raise | ast.Assert) or called in {"progress", "TypeVar"} or called.endswith("Fault")
+        document = isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)
+        if held or document:
+            passed |= {id(below) for below in ast.walk(node)}
+    texts = [n for n in ast.walk(tree) if isinstance(n, ast.Constant) and isinstance(n.value, str)]
+    return [node.value for node in texts if id(node) not in passed and _SENTENCE.search(node.value)]
+
+
+def _with_sentences() -> set[str]:
+    """Files of the rooms that still hold sentences."""
+    found = set()
+    for room in ROOMS:
+        for path in sorted((CHECKOUT / "atlasgen" / room).rglob("*.py")):
+            if _strings(ast.parse(path.read_text(encoding="utf-8"))):
+                found.add(path.relative_to(CHECKOUT).as_posix())
+    return found
+
+
+def test_no_sentence_stands_in_the_code():
+    """What is still to move is listed, and the list only shrinks."""
+    found = _with_sentences() - NOT_FOR_READERS
+    assert sorted(found - TO_MOVE) == [], "put these sentences into templates/words"
+    assert sorted(TO_MOVE - found) == [], "moved: take these off the list"
