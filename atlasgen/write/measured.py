@@ -16,7 +16,7 @@ from atlasgen.place.geo import Projection
 from atlasgen.write.gis_layers import Layer, gis_row
 
 if TYPE_CHECKING:
-    from atlasgen.model.relief import ReliefFeature
+    from atlasgen.model.relief import ReachProfile, ReliefFeature
 
 _DIGITS = 3
 
@@ -98,7 +98,20 @@ def _crossings(crossings: Crossings | None) -> dict[str, Any] | None:
 
 
 def _profile(known: Known, reach: str) -> dict[str, Any]:
-    return plain(known.profiles[reach], leave=("points", "start"))
+    profile = known.profiles[reach]
+    assert profile is not None
+    return plain(profile, leave=("points", "start")) | {"depths_m": depths_each_metre(profile)}
+
+
+def depths_each_metre(profile: ReachProfile) -> list[float | None]:
+    """Return the depths of a profile at 0, 1, 2, ... metres from the bank, to the centimetre; None where not known."""
+    by_distance = {point.distance_m: point.depth_m for point in profile.points}
+    last = profile.points[-1].distance_m
+    if profile.far_bank_m is not None:
+        # The far bank itself is a place of its own, and is told as one.
+        last = profile.points[-2].distance_m if len(profile.points) > 1 else 0.0
+    found = (by_distance.get(float(out)) for out in range(int(last) + 1))
+    return [None if depth_m is None else round(depth_m, 2) for depth_m in found]
 
 
 def _feature(feature: ReliefFeature, known: Known) -> dict[str, Any]:

@@ -13,6 +13,7 @@ from atlasgen.write.packing import MICRO, Packed, pack_areas, pack_lines
 from atlasgen.write.spoken import script_words
 from atlasgen.write.svg import shade_colours
 from atlasgen.write.webdepths import told_depths
+from atlasgen.write.webfind import find_data
 from atlasgen.write.webgrid import grid_data
 from atlasgen.write.webviews import photo_views, shown_by
 
@@ -39,6 +40,7 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
         "shownStage": atlas.known.shown_stage_m,
         "grid": grid_data(atlas),
         "told": told_depths(atlas),
+        "find": find_data(atlas),
         "offBank": "depth" if off_m is None else f"depth {distance_words(off_m, atlas.survey.distance_unit)} off",
         **_ground(atlas, origin),
         "tiles": [_tile(tile, origin) for tile in atlas.placed.tiles],
@@ -132,7 +134,7 @@ def _reach(
         "pages": pages,
         "state": atlas.known.reach_state[reach.id],
         "depth": None if depth_m is None else round(depth_m, 2),
-        "share": coverage.share_near_sounding if coverage else None,
+        "share": _rounded(coverage.share_near_sounding) if coverage else None,
         "lines": pack_lines(atlas.layers.reaches[reach.id], origin),
     }
 
@@ -150,8 +152,9 @@ def _photos(atlas: Atlas, photos: Iterable[Photo]) -> list[dict[str, Any]]:
     return [_photo(photo, *on_page[photo.id]) | {"stage": _rounded(stages_m.get(photo.id))} for photo in photos]
 
 
-def _rounded(stage_m: float | None) -> float | None:
-    return None if stage_m is None else round(stage_m, 4)
+def _rounded(value: float | None) -> float | None:
+    """Round to what atlas.json tells."""
+    return None if value is None else round(value, 4)
 
 
 def _photo(photo: Photo, page: Page, number: int) -> dict[str, Any]:
