@@ -99,6 +99,7 @@ class FilesSection(_Section):
     places: str = "places.*"
     sheets: str = "sheets.*"
     private: str = "private.*"
+    landmarks: tuple[str, ...] = ("landmarks.*",)
     no_photo: str = "no_photo.*"
     sonar_coverage: str = "sonar_coverage.*"
     elevation: tuple[str, ...] = ("elevation*.tif", "elevation*.tiff", "elevation*.asc")

@@ -8,6 +8,7 @@ from itertools import groupby
 from atlasgen.compose.bed_words import break_sentences, profile_sentences, relief_sentences
 from atlasgen.compose.coverage_words import sonar_sentences
 from atlasgen.compose.history_words import layer_sentences
+from atlasgen.compose.landmark_words import landmark_sentences
 from atlasgen.compose.words import HEADINGS, listing
 from atlasgen.model import (
     ComposeRules,
@@ -21,6 +22,7 @@ from atlasgen.model import (
     ReachStates,
     Sentence,
 )
+from atlasgen.model.landmarks import Landmark
 from atlasgen.model.relief import ReachProfile
 from atlasgen.units import count_words, depth_words, distance_words, level_words, percent_words
 
@@ -35,8 +37,9 @@ def page_notes(
     dates: Mapping[str, str],
     elsewhere: Sequence[tuple[int, int]],
     rules: ComposeRules,
+    landmarks: Sequence[Landmark] = (),
 ) -> tuple[Note, ...]:
-    """Return the notes of one page in the order a reader asks: depth, bed, coverage, level, other photos and layers.
+    """Return the notes of one page in the order a reader asks: depth, what is close by, bed, coverage, level and so on.
 
     `dates` gives each photo's day in words, "" where its time is unknown; `elsewhere` the page and the number there of
     other photos that show this reach, best first.
@@ -44,6 +47,7 @@ def page_notes(
     profile = known.profiles.get(reach.id)
     notes = (
         ("depth", depth_sentences(known.reach_depth.get(reach.id), known.soundings_used, rules, profile)),
+        ("close", landmark_sentences(reach, landmarks, rules.distance_unit)),
         ("bed", _bed_sentences(reach, known, rules)),
         ("coverage", _how_well(reach, known, rules)),
         ("level", level_sentences(photos, known.stage_of_photo_m, dates, rules)),

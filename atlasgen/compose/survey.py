@@ -15,6 +15,7 @@ from atlasgen.compose.chart_edition import chart_problems
 from atlasgen.compose.charts import reach_profile
 from atlasgen.compose.figures import PhotoFacts, compass_of, figure_of
 from atlasgen.compose.lake import Lake
+from atlasgen.compose.landmark_words import hazard_caution
 from atlasgen.compose.mapping import locator_map, overview_map, source_diagram, tile_map
 from atlasgen.compose.notes import page_notes
 from atlasgen.compose.pages import Group, home_reaches, keep_sets_together, page_groups, photos_of_reaches
@@ -80,7 +81,7 @@ def compose_atlas(
         left_out=tuple(p for p in problems if p.level == "left_out"),
         problems=problems,
         how_to_read=_how_to_read(known, placed, rules),
-        cautions=CAUTIONS,
+        cautions=(*CAUTIONS, hazard_caution(placed.landmarks)),
         methods=known.methods,
         turnarounds=ground.sets,
         chapters=make_chapters(known, placed, pages, rules),
@@ -172,7 +173,7 @@ def _page(
             **ground.depths(),
         ),
         profile=_profile(number, reach, photos, ground),
-        notes=page_notes(reach, photos, known, days, elsewhere, rules),
+        notes=page_notes(reach, photos, known, days, elsewhere, rules, ground.placed.landmarks),
         previous=number - 1 if number > 1 else None,
         next=number + 1 if number < count else None,
         compass=compass_of(f"compass-{number:03d}", turn, photos, ground.facts) if turn else None,

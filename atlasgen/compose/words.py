@@ -11,6 +11,7 @@ from atlasgen.model.relief import SLOPE_LIMITS
 
 HEADINGS = {
     "depth": "Depth",
+    "close": "Close by",
     "bed": "The bed off this bank",
     "coverage": "How well surveyed",
     "level": "Water level",

@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Literal
 
 from atlasgen.model.common import LonLat, Measured, PointM, Problem
+from atlasgen.model.landmarks import Landmark
 from atlasgen.model.survey import PhotoFile
 
 if TYPE_CHECKING:
@@ -102,3 +103,4 @@ class Placed:
     left_out: tuple[Problem, ...]
     problems: tuple[Problem, ...] = ()
     crs_metric: str = ""
+    landmarks: tuple[Landmark, ...] = ()

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from atlasgen.model.common import LonLat, Problem
 from atlasgen.model.history import LayerFile
+from atlasgen.model.landmarks import LandmarkRow
 from atlasgen.model.quality import LeftOut
 from atlasgen.model.rasters import DepthContours, Raster
 
@@ -182,6 +183,7 @@ class Survey:
     sonar_coverage: tuple[NamedArea, ...] = ()
     layers: tuple[LayerFile, ...] = ()
     private: tuple[NamedArea, ...] = ()
+    landmarks: tuple[LandmarkRow, ...] = ()
     corrections: Mapping[str, Correction] = field(default_factory=dict)
     elevation: tuple[Raster, ...] = ()
     depth_raster: Raster | None = None

@@ -26,6 +26,7 @@ from atlasgen.place.camera import HeightSettings, attitude_of, field_of_view, he
 from atlasgen.place.course import Mount
 from atlasgen.place.former import with_former_ids
 from atlasgen.place.geo import Projection
+from atlasgen.place.landmarks import place_landmarks
 from atlasgen.place.linking import Link, nearest_reaches, over_water
 from atlasgen.place.position import (
     CLOCK_SIGMA_S,
@@ -86,6 +87,9 @@ def place_survey(survey: Survey, rules: PlaceRules, stage_of: StageOf, progress:
     shore = _Shore(projection, reaches, index)
     photos, problems = _photos(fixed, links, wet, shore, rules, stage_of)
     kept = [replace(p, id=ids[p.source.sha256]) for p in photos if p.source.file not in far]
+    landmarks, told = place_landmarks(
+        survey.landmarks, survey.private, reaches, water, projection, lambda at: _tile_id(index.at(at))
+    )
     progress("placing photos", len(survey.photos), len(survey.photos))
     return Placed(
         water=water,
@@ -94,8 +98,9 @@ def place_survey(survey: Survey, rules: PlaceRules, stage_of: StageOf, progress:
         tiles=tiles,
         photos=_in_reading_order(kept, reaches),
         left_out=(*left_out, *far.values()),
-        problems=(*tile_problems, *_clocks(survey, rules), *renumbered, *problems),
+        problems=(*tile_problems, *_clocks(survey, rules), *renumbered, *problems, *told),
         crs_metric=projection.crs_text,
+        landmarks=landmarks,
     )
 
 

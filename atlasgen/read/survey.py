@@ -13,11 +13,13 @@ from typing import Any, TypeVar
 from atlasgen.errors import InputFault, MissingInput, fault_text
 from atlasgen.model import Correction, PhotoFile, Problem, Progress, ReadRules, SonarPass, Survey
 from atlasgen.model.history import LayerFile
+from atlasgen.model.landmarks import LandmarkRow
 from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.rasters import Raster
 from atlasgen.read.contours import read_contours
 from atlasgen.read.corrections import read_corrections
 from atlasgen.read.history import files_of, read_history
+from atlasgen.read.landmarks import read_landmarks
 from atlasgen.read.passes import read_passes
 from atlasgen.read.photos import PhotoJob, file_stamp, list_photos, read_job
 from atlasgen.read.previous import read_previous
@@ -44,6 +46,7 @@ _LACKS = {
 _LAND_M = 450.0
 _NO_PASSES: tuple[SonarPass, ...] = ()
 _NO_WORD: dict[str, Correction] = {}
+_NO_LANDMARKS: tuple[LandmarkRow, ...] = ()
 
 
 class _Reader:
@@ -205,6 +208,7 @@ def _read_tables(reader: _Reader, progress: Progress) -> dict[str, Any]:
         "places": reader.optional("places", _areas("name"), ()),
         "sheets": reader.optional("sheets", _areas(rules.sheet_name, polygons_only=True), ()),
         "private": reader.optional("private", _areas("treat", "treatment", "kind", polygons_only=True), ()),
+        "landmarks": reader.optional("landmarks", read_landmarks, _NO_LANDMARKS),
         "layers": _read_layers(reader),
     }
 

@@ -15,6 +15,7 @@ from atlasgen.measure.adding import PER_METRE, shared_out
 from atlasgen.model import Atlas, Isobath, Known, Measured, Note, Page, Photo, Reach, ShoreState, Tile, Views
 from atlasgen.write.csvfile import write_csv
 from atlasgen.write.gis_layers import gis_row, seen_layers
+from atlasgen.write.landmarks import landmark_rows
 from atlasgen.write.measured import measured_document, measured_layers
 
 if TYPE_CHECKING:
@@ -33,6 +34,7 @@ def atlas_document(atlas: Atlas) -> dict[str, Any]:
         "reaches": [row | {"line": _line(atlas.layers.reaches[row["id"]])} for row in _reaches(atlas)],
         "tiles": _tiles(atlas),
         "pages": [_page(page, atlas) for page in atlas.pages],
+        "landmarks": landmark_rows(atlas),
         **measured_document(atlas),
         "left_out": [{"file": p.subject, "code": p.code, "why": p.message} for p in atlas.left_out],
         "problems": [asdict(p) for p in atlas.problems],
@@ -324,6 +326,7 @@ def _gpkg_layers(atlas: Atlas) -> dict[str, tuple[list[dict], list]]:
         "isobaths": (isobaths, isobath_lines),
         "not_surveyed": ([{"reason": a.name} for a in layers.not_surveyed], [a.area for a in layers.not_surveyed]),
         "dry": ([{"level_m": atlas.known.shown_stage_m}], [layers.dry]) if layers.dry is not None else ([], []),
+        "landmarks": (landmark_rows(atlas), [Point(mark.lonlat) for mark in atlas.placed.landmarks]),
         **seen_layers(atlas),
         **measured_layers(atlas),
     }

@@ -9,6 +9,7 @@ from typing import Any
 from atlasgen.model import Atlas, LonLat, NamedArea, Page, Photo, Reach, Tile
 from atlasgen.resources import resource
 from atlasgen.units import depth_words, distance_words
+from atlasgen.write.landmarks import landmark_data
 from atlasgen.write.packing import MICRO, Packed, pack_areas, pack_lines
 from atlasgen.write.spoken import script_words
 from atlasgen.write.svg import shade_colours
@@ -43,6 +44,7 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
         "find": find_data(atlas),
         "offBank": "depth" if off_m is None else f"depth {distance_words(off_m, atlas.survey.distance_unit)} off",
         **_ground(atlas, origin),
+        "landmarks": landmark_data(atlas),
         "tiles": [_tile(tile, origin) for tile in atlas.placed.tiles],
         "rings": [{"name": ring.name, "island": ring.island} for ring in atlas.placed.rings],
         "reaches": [

@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from math import hypot
 from urllib.parse import quote
 
+from atlasgen.compose.landmark_words import landmark_sentences
 from atlasgen.compose.notes import shown_sentences
 from atlasgen.compose.pages import photos_of_reaches
 from atlasgen.compose.survey import reach_title
+from atlasgen.compose.words import HEADINGS
 from atlasgen.model import (
     Atlas,
     Note,
@@ -99,6 +101,7 @@ def bare_reaches(atlas: Atlas) -> tuple[BareReach, ...]:
             labels.get(reach.tile, reach.tile),
             (
                 photographs.get(reach.id, NO_PHOTOGRAPH),
+                *close_notes(reach, atlas),
                 *reach_notes(
                     atlas.known.reach_depth.get(reach.id), atlas.known.reach_coverage.get(reach.id), atlas.survey
                 ),
@@ -119,6 +122,12 @@ def _photograph_notes(atlas: Atlas) -> dict[str, Note]:
         )
         for reach, photos in photos_of_reaches(atlas.placed.photos, atlas.known.views).items()
     }
+
+
+def close_notes(reach: Reach, atlas: Atlas) -> tuple[Note, ...]:
+    """Say which landmarks lie near a shore that has no page, as a page would."""
+    sentences = landmark_sentences(reach, atlas.placed.landmarks, atlas.survey.distance_unit)
+    return (Note("close", HEADINGS["close"], sentences),) if sentences else ()
 
 
 def reach_notes(depth: ReachDepth | None, coverage: ReachCoverage | None, survey: SurveyFacts) -> tuple[Note, ...]:
