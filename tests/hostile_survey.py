@@ -213,6 +213,11 @@ def _tables(folder: Path) -> None:
     outage = (words("Pa6"), "port", "2026-04-20 09:00:10", "2026-04-20 09:00:30", words("Wy5"))
     _csv(folder / "outages.csv", [("pass", "channel", "from", "to", "why"), outage])
     _csv(folder / "stage.csv", [("date", "stage_m"), ("2026-04-01", -0.4), ("2026-06-01", -0.6)])
+    marks = [
+        (-96.4 + 0.001 * n, -31.6001, words("La9"), kind, words("Lw9"))
+        for n, kind in enumerate(("hazard", words("Lk9")))
+    ]
+    _csv(folder / "landmarks.csv", [("lon", "lat", "name", "kind", "words"), *marks])
     word = [("one.jpg", words("Ca7"), ""), ("two.jpg", LONG_WORD, ""), ("out.jpg", "", words("Lo8"))]
     _csv(folder / "corrections.csv", [("file", "caption", "leave_out"), *word, (words("No9"), words("Ca"), "")])
 

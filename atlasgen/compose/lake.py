@@ -58,6 +58,7 @@ class Lake:
             "dry": self.known.dry,
             "waterlines": [layer.waterline for layer in self.known.layers if layer.waterline is not None],
             "places": self.places,
+            "landmarks": self.placed.landmarks,
         }
 
 

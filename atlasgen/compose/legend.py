@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
-from shapely import LineString, Polygon, box
+from shapely import LineString, Point, Polygon, box
 
 from atlasgen.compose.drawing import area, dots, hatch, line, text
+from atlasgen.compose.landmark_signs import sign_shapes
+from atlasgen.compose.landmark_words import KIND_WORDS
 from atlasgen.compose.lettering import RISE, baseline_below, text_width_mm
 from atlasgen.compose.textures import texture
 from atlasgen.model import Shape
+from atlasgen.model.landmarks import Landmark, LandmarkKind
 
 # What the state of a reach means to a reader; `near` promises no more than it knows.
 STATE_WORDS: dict[str, str] = {
@@ -54,6 +58,13 @@ class Entry:
     plate: str = ""
     frame: bool = False
     texture: str = ""
+    sign: LandmarkKind | None = None
+
+
+def sign_entries(marks: Iterable[Landmark], inside: Any = None) -> list[Entry]:
+    """Return the entries for the signs of some landmarks, or of those inside an area (metric)."""
+    kinds = {mark.kind for mark in marks if inside is None or inside.covers(Point(mark.point))}
+    return [Entry(words.lower(), sign=kind) for kind, words in KIND_WORDS.items() if kind in kinds]
 
 
 def legend_height_mm(entries: Sequence[Entry], width_mm: float) -> float:
@@ -92,8 +103,8 @@ def _room_mm(entry: Entry) -> float:
 
 def _sample(entry: Entry, x: float, y: float) -> tuple[Shape, ...]:
     patch = box(x + 0.1, y - 1.4, x + _SAMPLE_MM, y + 1.4)
-    if entry.dot:
-        return dots(entry.dot, [(x + 1.5, y)], 1.0) + (plate(entry.plate, (x + 4.4, y)) if entry.plate else ())
+    if entry.dot or entry.sign:
+        return _point_sample(entry, x, y)
     if entry.area:
         return area(entry.area, patch) + line("shore-thin", patch)
     if entry.frame:
@@ -104,3 +115,9 @@ def _sample(entry: Entry, x: float, y: float) -> tuple[Shape, ...]:
         return line("hatch", hatch(patch)) + line("hatch-edge", patch)
     rule = LineString([(x + 0.1, y), (x + _SAMPLE_MM, y)])
     return tuple(shape for style in entry.lines for shape in line(style, rule))
+
+
+def _point_sample(entry: Entry, x: float, y: float) -> tuple[Shape, ...]:
+    if entry.sign:
+        return sign_shapes(entry.sign, (x + _SAMPLE_MM - 2.0, y))
+    return dots(entry.dot, [(x + 1.5, y)], 1.0) + (plate(entry.plate, (x + 4.4, y)) if entry.plate else ())

@@ -11,13 +11,14 @@ import shapely
 from shapely import LineString, MultiPoint, Point, box
 
 from atlasgen.compose.drawing import Frame, ToLonLat, dots, frame_around, frame_filling, line
-from atlasgen.compose.legend import STATE_WORDS, Entry, legend, legend_height_mm
+from atlasgen.compose.legend import STATE_WORDS, Entry, legend, legend_height_mm, sign_entries
 from atlasgen.compose.map_words import locator_alt, overview_alt, source_alt, tile_alt
 from atlasgen.compose.page_chips import chips_on
 from atlasgen.compose.sheet import Sheet
 from atlasgen.compose.tile_labels import label_tiles
 from atlasgen.compose.views import viewed
 from atlasgen.model import DepthBand, Drawing, Isobath, NamedArea, Photo, Reach, Ring, Shape, ShoreState, View
+from atlasgen.model.landmarks import Landmark
 from atlasgen.units import DepthUnit, DistanceUnit
 
 # A camera farther from the reach than this is shown by an arrow; the map would otherwise lose the reach. Ours.
@@ -48,6 +49,7 @@ def locator_map(
     not_surveyed: Sequence[NamedArea] = (),
     tile_edges: Sequence[NamedArea] = (),
     places: Sequence[NamedArea] = (),
+    landmarks: Sequence[Landmark] = (),
     views: Mapping[str, View] | None = None,
     far_m: float = FAR_M,
     width_mm: float = 84.0,
@@ -70,6 +72,7 @@ def locator_map(
     shown = viewed(photos, views or {})
     sheet.views(shown)
     is_seen = sheet.seen(shown, rings)
+    signs = sheet.landmarks(landmarks)
     sheet.furniture(distance_unit, to_lonlat)
     sheet.not_surveyed(not_surveyed)
     sheet.tiles(tile_edges)
@@ -80,6 +83,7 @@ def locator_map(
     entries = _locator_entries(sheet.has("views"), is_seen)
     entries += [LOW_WATER] if sheet.waterlines(waterlines) else []
     entries += [DRY] if not sheet.ground.dry.is_empty else []
+    entries += signs
     sheet.put("legend", legend(entries, (0.0, frame.height_mm), width_mm))
     alt = locator_alt(page_reaches, away, bank, frame, sheet.levels, distance_unit, depth_unit, views=views or {})
     return sheet.finish(id, alt, to_lonlat, legend_height_mm(entries, width_mm))
@@ -126,6 +130,7 @@ def tile_map(
     not_surveyed: Sequence[NamedArea] = (),
     tile_edges: Sequence[NamedArea] = (),
     places: Sequence[NamedArea] = (),
+    landmarks: Sequence[Landmark] = (),
     sounding_points: tuple[Any, Any] | None = None,
     waterlines: Sequence[Any] = (),
     dry: Any = None,
@@ -137,6 +142,7 @@ def tile_map(
     entries += [Entry("camera, with the number of its page", dot="camera-small", plate="12")] if photos else []
     entries += [LOW_WATER] if any(edge.intersects(tile.area) for edge in waterlines) else []
     entries += [DRY] if dry is not None and dry.intersects(tile.area) else []
+    entries += sign_entries(landmarks, tile.area)
     foot_mm = legend_height_mm(entries, width_mm)
     frame = frame_filling(tile.area.bounds, width_mm, height_mm - foot_mm, margin_mm=6.0)
     sheet = Sheet(frame, water, rings, isobaths=isobaths, bands=bands, dry=dry, depth_unit=depth_unit)
@@ -146,6 +152,7 @@ def tile_map(
     sheet.put("cameras", _small_cameras(sheet, [photo for _, photo in inside]))
     sheet.shore()
     sheet.put("cameras", chips_on(frame, inside, sheet.board))
+    sheet.landmarks([mark for mark in landmarks if tile.area.covers(Point(mark.point))])
     sheet.furniture(distance_unit, to_lonlat)
     sheet.not_surveyed(not_surveyed)
     sheet.tiles((tile, *(other for other in tile_edges if other.name != tile.name)))
@@ -183,6 +190,7 @@ def overview_map(
     bands: Sequence[DepthBand] = (),
     dry: Any = None,
     places: Sequence[NamedArea] = (),
+    landmarks: Sequence[Landmark] = (),
     width_mm: float = 170.0,
     height_mm: float = 190.0,
 ) -> Drawing:
@@ -194,6 +202,7 @@ def overview_map(
     entries += [Entry("camera", dot="camera-small")] if photos else []
     entries += [Entry("chart tile", lines=("tile-edge",))] if tiles else []
     entries += [DRY] if dry is not None and not dry.is_empty else []
+    entries += sign_entries(landmarks)
     foot_mm = legend_height_mm(entries, width_mm)
     frame = frame_filling(water.bounds, width_mm, height_mm - foot_mm, margin_mm=14.0)
     sheet = Sheet(frame, water, rings, bands=bands, dry=dry)
@@ -201,6 +210,7 @@ def overview_map(
     sheet.board.take(sheet.ground.shore.buffer(0.8))
     sheet.put("reach", state_shapes(frame, reaches, states))
     sheet.put("cameras", _small_cameras(sheet, photos))
+    sheet.landmarks(landmarks, named=False)
     sheet.furniture(distance_unit, to_lonlat)
     label_tiles(sheet, tiles, pages_of_tile)
     sheet.places(places, beside=True)

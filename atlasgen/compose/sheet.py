@@ -13,9 +13,12 @@ from atlasgen.compose.cameras import camera_shapes, cameras_on, far_camera_shape
 from atlasgen.compose.depth_lines import Level, label_levels, levels_on
 from atlasgen.compose.drawing import Frame, ToLonLat, grid_convergence_deg, line
 from atlasgen.compose.furniture import NAME_MM, TEXT_MM, Name, scale_and_north
+from atlasgen.compose.landmark_signs import landmark_alt, landmark_shapes, on_frame
+from atlasgen.compose.legend import Entry, sign_entries
 from atlasgen.compose.lettering import Board
 from atlasgen.compose.views import Viewed, footprint_shapes, seen_runs, seen_shapes
 from atlasgen.model import DepthBand, Drawing, Isobath, NamedArea, Photo, Reach, Ring, Shape
+from atlasgen.model.landmarks import Landmark
 from atlasgen.units import DepthUnit, DistanceUnit
 
 # What a cut leaves of a depth line between words, if shorter than this, is a scratch rather than a line; ours.
@@ -24,7 +27,7 @@ _STUB_MM = 4.0
 # From the bottom up. What is placed first gets its room first; where it is drawn is decided here.
 _LAYERS = (
     "ground", "closed", "soundings", "levels", "tiles", "views", "shore",
-    "seen", "reach", "labels", "names", "cameras", "furniture", "legend", "frame",
+    "seen", "reach", "labels", "names", "signs", "cameras", "furniture", "legend", "frame",
 )  # fmt: skip
 
 
@@ -48,6 +51,7 @@ class Sheet:
         self._lines: list[tuple[str, str, Any]] = []
         self._shapes: dict[str, tuple[Shape, ...]] = dict.fromkeys(_LAYERS, ())
         self._closed: Any = Polygon()
+        self.told = ""
         self.put_lines("levels", draw.level_lines(self.levels))
         self.put("ground", draw.ground_shapes(frame, self.ground))
         self.put("frame", draw.frame_line(frame))
@@ -93,6 +97,14 @@ class Sheet:
         """Draw arrows at the edge to cameras beyond the frame: number, photo, distance in metres."""
         for number, photo, distance_m in photos:
             self.put("cameras", far_camera_shapes(number, photo, self.frame, distance_m, unit, self.board))
+
+    def landmarks(self, marks: Sequence[Landmark], *, named: bool = True) -> list[Entry]:
+        """Draw the crew's landmarks; return what the key has to say of their signs."""
+        signs, names = landmark_shapes(marks, self.frame, self.board, named=named)
+        self.put("signs", signs)
+        self.put("names", names)
+        self.told += landmark_alt(marks, self.frame)
+        return sign_entries([mark for mark, _ in on_frame(marks, self.frame)])
 
     def waterlines(self, lines: Iterable[Any]) -> bool:
         """Draw the edge of the water on low-water images; tell whether any is on this map."""
@@ -155,7 +167,9 @@ class Sheet:
             shapes += [shape for layer, drawn in lines if layer == name for shape in drawn]
             shapes += self._shapes[name]
         height_mm = round(self.frame.height_mm + foot_mm, 2)
-        return Drawing(id, self.frame.width_mm, height_mm, tuple(shapes), alt, self.frame.corners(to_lonlat))
+        return Drawing(
+            id, self.frame.width_mm, height_mm, tuple(shapes), alt + self.told, self.frame.corners(to_lonlat)
+        )
 
 
 def _cut_open(lines: Any, mask: Any, stub_mm: float) -> Any:

@@ -225,6 +225,7 @@ def _overview(ground: Lake, pages: Sequence[Page]) -> Drawing:
         bands=ground.known.bands,
         dry=ground.known.dry,
         places=ground.places,
+        landmarks=ground.placed.landmarks,
     )
 
 

@@ -27,7 +27,7 @@ from demo_photos.make.world import World, country_albedo, lake_albedo  # noqa: E
 ANSWERS = "demo_truth.json"
 _MADE = (
     "photos", "tracks", "shoreline.geojson", "places.geojson", "not_surveyed.geojson", "soundings_basin.csv",
-    "soundings_cask_arm.nmea", "passes.csv", "outages.csv", "stage.csv", "corrections.csv", "layers",
+    "landmarks.csv", "soundings_cask_arm.nmea", "passes.csv", "outages.csv", "stage.csv", "corrections.csv", "layers",
     "elevation.tif",
 )  # fmt: skip
 

@@ -27,6 +27,7 @@ def write_all(out: Path) -> None:
     _text(out / "shoreline.geojson", shoreline_geojson())
     _text(out / "places.geojson", places_geojson())
     _text(out / "not_surveyed.geojson", not_surveyed_geojson())
+    _text(out / "landmarks.csv", landmarks_csv())
     _text(out / "soundings_basin.csv", soundings_csv())
     _text(out / "soundings_cask_arm.nmea", nmea_log())
     _text(out / "passes.csv", passes_csv())
@@ -49,6 +50,16 @@ def places_geojson() -> str:
 def not_surveyed_geojson() -> str:
     """Water the crew did not enter, with the reason."""
     return _features([_feature({"reason": reason}, [_corners(c)]) for reason, c in regions.NOT_SURVEYED])
+
+
+def landmarks_csv() -> str:
+    """Ramps, ways in, hazards and places, as the crew wrote them down; one kind is a word of their own."""
+    places = [to_lonlat(x, y) for _, _, x, y, _ in regions.LANDMARKS]
+    rows = [
+        (f"{lon:.6f}", f"{lat:.6f}", name, kind, words)
+        for (lon, lat), (name, kind, _, _, words) in zip(places, regions.LANDMARKS, strict=True)
+    ]
+    return _table(("lon", "lat", "name", "kind", "words"), rows)
 
 
 def soundings_csv() -> str:

@@ -22,6 +22,21 @@ NOT_SURVEYED = (
     ("standing timber in the head of Marrow Arm", ((-1200, 930), (-610, 930), (-610, 1250), (-1200, 1250))),
 )  # fmt: skip
 
+# name, kind, x and y in metres, words
+LANDMARKS = (
+    ("Ambrellow ramp", "ramp", 203, -542, "Concrete, one lane. Usable down to 5 ft below full."),
+    ("Ramp car park", "parking", 262, -530, "Twelve places with trailer."),
+    ("Tinder Bay track", "access", 560, 1000, "A quarter of an hour on foot from the gate; no vehicles."),
+    ("Cask bank steps", "access", -1090, -838, "Steep, slippery after rain."),
+    ("Spillway boom", "hazard", 0, -1290, "Keep out of the line of floats when the dam is spilling."),
+    ("Drowned fence", "hazard", -805, -740, "Posts and wire from the bank out; dry when the lake is 6 ft down."),
+    ("Standing timber", "hazard", -655, 1024, "Dead trees under and over the water, right across the arm."),
+    ("Boulder field", "hazard", 365, -5, "Boulders to within 2 ft of the surface at full."),
+    ("Gauge house", "place", -120, -1395, "The level of the day hangs at its door."),
+    ("Old ferry landing", "place", -330, -250, "Two stone pillars; a good place to find yourself on the map."),
+    ("Field pump", "pontoon", 535, -965, "Hoses lie across the bank from May to September."),
+)  # fmt: skip
+
 # Left out of every log without a word: the audit must find it by itself.
 SKIPPED = ((560, -1250), (1250, -1250), (1250, -850), (560, -850))
 
