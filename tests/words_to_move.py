@@ -2,8 +2,6 @@
 
 # The list only shrinks.
 TO_MOVE = {
-    "atlasgen/compose/bed_words.py",
-    "atlasgen/compose/captions.py",
     "atlasgen/compose/changes.py",
     "atlasgen/compose/changes_chapter.py",
     "atlasgen/compose/changes_depth.py",
@@ -19,7 +17,6 @@ TO_MOVE = {
     "atlasgen/compose/chapter_sonar.py",
     "atlasgen/compose/chart_edition.py",
     "atlasgen/compose/charts.py",
-    "atlasgen/compose/compass.py",
     "atlasgen/compose/coverage_map.py",
     "atlasgen/compose/coverage_words.py",
     "atlasgen/compose/ground.py",

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from atlasgen.compose.profile_words import break_words, one_in
-from atlasgen.compose.words import listing
 from atlasgen.model import ComposeRules, Sentence
-from atlasgen.model.relief import ProfilePoint, ReachProfile, ReliefFeature, ReliefNear
-from atlasgen.units import compass_words, depth_words, distance_words, rise_words
+from atlasgen.model.relief import ProfilePoint, ReachProfile, ReliefFeature, ReliefNear, SlopeWord
+from atlasgen.model.wording import say
+from atlasgen.units import compass_words, depth_words, distance_words, listing, rise_words
 
 # More features than these are left to the list behind the pages.
 _MOST_FEATURES = 3
@@ -22,11 +22,11 @@ def profile_sentences(profile: ReachProfile, rules: ComposeRules) -> tuple[Sente
     unknown = [point for point in profile.stations if point.depth_m is None]
     found = []
     if told:
-        parts = [f"{_depth(p.depth_m, rules)} at {_distance(p.distance_m, rules)}" for p in told]
-        found.append(Sentence(f"Straight out from the bank: {listing(parts)}.{_bound(told, rules)}"))
+        parts = [_depth_at(point, rules) for point in told]
+        found.append(Sentence(say("bed-straight-out", depths=listing(parts)) + _bound(told, rules)))
         if unknown:
             where = listing([_distance(point.distance_m, rules) for point in unknown])
-            found.append(Sentence(f"At {where} the depth is not known."))
+            found.append(Sentence(say("bed-depth-not-known", distances=where)))
         found += _spread(told, rules)
     found += _reached(profile, rules)
     return tuple(found)
@@ -37,13 +37,16 @@ def break_sentences(profile: ReachProfile, rules: ComposeRules) -> tuple[Sentenc
     found = []
     if profile.slope_word is not None and profile.slope is not None:
         over = _distance(profile.slope_over_m, rules)
-        fall = f" ({one_in(profile.slope)})" if profile.slope > _LEVEL else ""
-        found.append(Sentence(f"Over the first {over} from the bank the bottom is {profile.slope_word}{fall}."))
+        facts = {"distance": over, "slope": slope_name(profile.slope_word)}
+        if profile.slope > _LEVEL:
+            found.append(Sentence(say("bed-slope-falls", fall=one_in(profile.slope), **facts)))
+        else:
+            found.append(Sentence(say("bed-slope", **facts)))
     if profile.steepest is not None:
         words = break_words(profile.steepest, rules.depth_unit, rules.distance_unit)
-        found.append(Sentence(f"Its steepest break falls {words}.", strong=True))
+        found.append(Sentence(say("bed-steepest-break", fall=words), strong=True))
     elif any(point.depth_m for point in profile.points):
-        found.append(Sentence("No break stands out from what the soundings themselves leave open."))
+        found.append(Sentence(say("bed-no-break")))
     return tuple(found)
 
 
@@ -54,7 +57,7 @@ def relief_sentences(
     ordered = sorted(near, key=lambda item: (item.edge_m, item.feature))
     found = [Sentence(_feature(item, features[item.feature], rules)) for item in ordered[:_MOST_FEATURES]]
     if len(ordered) > _MOST_FEATURES:
-        found.append(Sentence(f"{len(ordered) - _MOST_FEATURES} more are in the list behind the pages."))
+        found.append(Sentence(say("bed-more-features", count=len(ordered) - _MOST_FEATURES)))
     return tuple(found)
 
 
@@ -63,7 +66,7 @@ def _bound(told: Sequence[ProfilePoint], rules: ComposeRules) -> str:
     if not bounds:
         return ""
     within = rise_words(max(bounds), rules.depth_unit)
-    return f" In 95 of 100 places like these the depth is within {within} of that."
+    return " " + say("bed-within", bound=within)
 
 
 def _spread(told: Sequence[ProfilePoint], rules: ComposeRules) -> list[Sentence]:
@@ -74,31 +77,47 @@ def _spread(told: Sequence[ProfilePoint], rules: ComposeRules) -> list[Sentence]
     least, greatest = _depth(last.shallowest_m, rules), _depth(last.deepest_m, rules)
     if least == greatest:
         return []
-    return [Sentence(f"Along this reach it is {least} to {greatest} at {_distance(last.distance_m, rules)}.")]
+    distance = _distance(last.distance_m, rules)
+    return [Sentence(say("bed-along-reach", least=least, greatest=greatest, distance=distance))]
 
 
 def _reached(profile: ReachProfile, rules: ComposeRules) -> list[Sentence]:
     hit = [
-        f"{_depth(item.depth_m, rules)} deep {_distance(item.distance_m, rules)} out"
+        say("bed-reached-at", depth=_depth(item.depth_m, rules), distance=_distance(item.distance_m, rules))
         for item in profile.reached
         if item.distance_m is not None
     ]
-    return [Sentence(f"It is {listing(hit)}.")] if hit else []
+    return [Sentence(say("bed-reached", depths=listing(hit)))] if hit else []
+
+
+def feature_name(feature: str, *, first: bool = False) -> str:
+    """Return what a reader calls a feature, `hump 1`; `first`: at the head of a sentence or a row."""
+    kind, _, number = feature.partition(" ")
+    return say("bed-feature-first" if first else "bed-feature", kind=kind, number=number)
+
+
+def slope_name(word: SlopeWord | None) -> str:
+    """Return the word for a slope."""
+    return say("bed-slope-name", slope=(word or "").replace(" ", "-"))
 
 
 def _feature(item: ReliefNear, feature: ReliefFeature, rules: ComposeRules) -> str:
-    name = f"{feature.id[:1].upper()}{feature.id[1:]}"
-    way = compass_words(item.bearing_deg, 8)
-    height = rise_words(feature.height_m, rules.depth_unit)
-    unsure = "" if feature.confidence == "good" else f"; how sure: {feature.confidence}"
-    least, greatest = _depth(feature.least_depth_m, rules), _depth(feature.greatest_depth_m, rules)
+    facts = {
+        "name": feature_name(feature.id, first=True),
+        "way": compass_words(item.bearing_deg, 8),
+        "height": rise_words(feature.height_m, rules.depth_unit),
+        "least": _depth(feature.least_depth_m, rules),
+        "greatest": _depth(feature.greatest_depth_m, rules),
+        "sure": feature.confidence,
+    }
     if feature.kind in ("hump", "ridge"):
-        off = f"{_distance(item.distance_m, rules)} off this bank to the {way}"
-        return f"{name} lies {off}: least depth {least}, {height} above the bed around it{unsure}."
-    off = f"{_distance(item.edge_m, rules)} off this bank at the nearest, to the {way}"
-    if feature.kind == "ledge":
-        return f"{name} lies {off}: it drops from {least} to {greatest}{unsure}."
-    return f"{name} lies {off}: down to {greatest}, {height} below the bed around it{unsure}."
+        return say("bed-rise-off", distance=_distance(item.distance_m, rules), **facts)
+    edge = _distance(item.edge_m, rules)
+    return say("bed-ledge-off" if feature.kind == "ledge" else "bed-hollow-off", distance=edge, **facts)
+
+
+def _depth_at(point: ProfilePoint, rules: ComposeRules) -> str:
+    return say("bed-depth-at", depth=_depth(point.depth_m, rules), distance=_distance(point.distance_m, rules))
 
 
 def _depth(depth_m: float | None, rules: ComposeRules) -> str:

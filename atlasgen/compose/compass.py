@@ -13,6 +13,7 @@ from shapely import LineString, Point, Polygon, box
 from atlasgen.compose.drawing import area, dots, line, text, wedge
 from atlasgen.compose.lettering import baseline_below, text_width_mm
 from atlasgen.model import Compass, Drawing, Shape, Thumbnail, TurnAround
+from atlasgen.model.wording import say
 from atlasgen.units import compass_words
 
 WIDTH_MM = 174.0
@@ -24,7 +25,6 @@ _ASPECT = 4 / 3  # of a place for a thumbnail; other shapes stand in its middle
 _TEXT_MM = 4.0
 _NUMBER_MM = 4.4
 _DOT_MM = 5.8
-_NOTHING = "not photographed"
 _BAND_MM = 2.0
 
 Box = tuple[float, float, float, float]
@@ -120,7 +120,7 @@ def _rose(turn: TurnAround, layout: _Layout) -> tuple[Shape, ...]:
     for bearing in range(0, 360, 15):
         start = radius - (_BAND_MM if bearing % 45 else _BAND_MM + 1.2)
         shapes += line("north-line", LineString([_polar(centre, start, bearing), _polar(centre, radius, bearing)]))
-    for letter, bearing in zip("NESW", range(0, 360, 90), strict=True):
+    for letter, bearing in zip(say("compass-letters").split(), range(0, 360, 90), strict=True):
         shapes += (text("tile", letter, baseline_below(_polar(centre, radius * 0.3, bearing), _TEXT_MM), _TEXT_MM),)
     shapes += dots("camera", [centre], 1.6)
     at = [_polar(centre, radius * 0.68, heading) for heading in turn.headings_deg_true]
@@ -155,13 +155,14 @@ def _sector(centre: Point2, radius: float, from_deg: float, to_deg: float) -> Po
 def _gap_words(turn: TurnAround, layout: _Layout, free: set[int]) -> tuple[Shape, ...]:
     """Say in the free places of each gap that nothing was photographed there."""
     shapes: tuple[Shape, ...] = ()
+    nothing = say("compass-not-photographed")
     for place in sorted(free):
         bearing = float(layout.bearings_deg[place])
         if any((bearing - start) % 360 <= (end - start) % 360 for start, end in turn.gaps_deg):
             left, top, width, height = layout.boxes[place]
             middle = (float(left + width / 2), float(top + height / 2))
-            size = _TEXT_MM * min(1.0, 0.9 * float(width) / text_width_mm(_NOTHING, _TEXT_MM))
-            shapes += (text("unknown", _NOTHING, baseline_below(middle, size), size),)
+            size = _TEXT_MM * min(1.0, 0.9 * float(width) / text_width_mm(nothing, _TEXT_MM))
+            shapes += (text("unknown", nothing, baseline_below(middle, size), size),)
     return shapes
 
 
@@ -178,13 +179,15 @@ def _plates(boxes: Sequence[Box]) -> tuple[Shape, ...]:
 
 def _alt(turn: TurnAround, words: Sequence[str]) -> str:
     said = "; ".join(f"{number} {look}" for number, look in enumerate(words, 1))
-    head = f"Compass, north up, with {len(words)} photographs round it, each where the camera looked"
-    return f"{head}: {said}. {gaps_words(turn)}"
+    return f"{say('compass-alt', count=len(words), photographs=said)} {gaps_words(turn)}"
 
 
 def gaps_words(turn: TurnAround) -> str:
     """Say which part of the circle is in no picture, clockwise."""
     if not turn.gaps_deg:
-        return "Together they show the whole circle."
-    gaps = [f"from {compass_words(a)} round to {compass_words(b)} ({(b - a) % 360:.0f}°)" for a, b in turn.gaps_deg]
-    return f"Not photographed, clockwise: {' and '.join(gaps)}."
+        return say("compass-whole-circle")
+    gaps = [
+        say("compass-gap", start=compass_words(a), end=compass_words(b), degrees=f"{(b - a) % 360:.0f}")
+        for a, b in turn.gaps_deg
+    ]
+    return say("compass-gaps", gaps=f" {say('compass-and')} ".join(gaps))

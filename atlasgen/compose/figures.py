@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
-from atlasgen.compose.captions import describe, turn_caption, turn_words
+from atlasgen.compose.captions import describe, reach_name, turn_caption, turn_words
 from atlasgen.compose.compass import compass
 from atlasgen.compose.sight_words import across_words
 from atlasgen.model import Compass, ComposeRules, Figure, NamedArea, Photo, Reach, ReachSeen, TurnAround, View
@@ -31,7 +31,7 @@ def figure_of(number: int, photo: Photo, facts: PhotoFacts) -> Figure:
     home, stage_m = facts.homes[photo.id], facts.stage_m.get(photo.id)
     view, seen = facts.views.get(photo.id), _seen(photo, facts)
     across = _across(photo, facts) if seen else ""
-    return describe(number, photo, f"reach {home}", seen, stage_m, facts.rules, view=view, across=across)
+    return describe(number, photo, reach_name(home), seen, stage_m, facts.rules, view=view, across=across)
 
 
 def _seen(photo: Photo, facts: PhotoFacts) -> ReachSeen | None:
