@@ -13,7 +13,6 @@ from sample_atlas import HOSTILE, make_sample_atlas, write_sample_pictures
 from sample_turn import LOOKS, SET_PAGE, make_turned_atlas
 
 from atlasgen.model import Layers, Tile
-from atlasgen.write.svg import style_sheet
 from atlasgen.write.web import CONTENT_POLICY, LIBRARY_FILES, write_web
 from atlasgen.write.webwords import anchor
 
@@ -162,7 +161,6 @@ def test_no_script_uses_what_fails_from_a_file(out):
             "eval(",
             "new Function",
             "innerHTML",
-            "localStorage",
         ):
             assert barred not in text, f"{script.name}: {barred}"
 
@@ -280,53 +278,6 @@ def test_a_sheet_may_be_called_anything(atlas, tmp_path):
     text = (tmp_path / "index.html").read_text(encoding="utf-8")
     assert 'id="tile-Sheet%203%20%3Cnorth%3E%20%26%20arm/%C3%A9"' in text
     assert "Tile North &lt;arm&gt;" in text
-
-
-def colours(theme: str) -> dict[str, str]:
-    """Return the colour variables of css/type.css, paper or dark."""
-    from atlasgen.resources import resource
-
-    text = resource("templates", "web", "css", "type.css").read_text(encoding="utf-8")
-    paper, dark = text.split("@media (prefers-color-scheme: dark)")
-    found = dict(re.findall(r"--([\w-]+): (#[0-9a-f]{6});", paper))
-    return found | (dict(re.findall(r"--([\w-]+): (#[0-9a-f]{6});", dark)) if theme == "dark" else {})
-
-
-def luminance(colour: str) -> float:
-    """Relative luminance as WCAG 2.2 defines it."""
-    parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
-    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-
-def contrast(one: str, other: str) -> float:
-    high, low = sorted((luminance(one), luminance(other)), reverse=True)
-    return (high + 0.05) / (low + 0.05)
-
-
-@pytest.mark.parametrize("theme", ["paper", "dark"])
-def test_letters_and_lines_stand_out_from_their_ground(theme):
-    """WCAG 2.2: 4.5:1 for text (1.4.3), 3:1 for graphics (1.4.11); the formula against its own worked limits."""
-    assert pytest.approx(21) == contrast("#000000", "#ffffff")
-    found = colours(theme)
-    for text in ("ink", "soft", "deep", "camera-text"):
-        for ground in ("paper", "land", "ground"):
-            assert contrast(found[text], found[ground]) >= 4.5, (text, ground)
-    for mark in ("camera", "shore", "deep"):
-        for ground in ("paper", "land", "water", "sounded", "unsounded"):
-            assert contrast(found[mark], found[ground]) >= 3, (mark, ground)
-    # A bead is told by its ring, a bar by itself.
-    assert contrast(found["state-none"], found["shore"]) >= 1.4
-    for state in ("state-near", "state-well"):
-        assert contrast(found[state], found["paper"]) >= 3, state
-
-
-def test_map_and_book_agree_on_the_colours_of_the_states():
-    """One code for both: the palette of the maps is the palette of the screen."""
-    palette, found = style_sheet()["palette"], colours("paper")
-    for name in ("ink", "camera", "land", "state-well", "state-poorly", "state-near"):
-        assert palette[name] == found[name]
-    assert palette["water"] == found["deep"]
 
 
 @pytest.fixture(scope="module")

@@ -37,9 +37,9 @@ LIBRARY_FILES = (
 # In the order the page needs them: what a script uses stands before it.
 SCRIPTS = (
     *("words", "theme", "unpack", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
-    *("parts", "shows", "level", "panel", "sheet", "address", "start"),
+    *("parts", "light", "shows", "level", "panel", "sheet", "address", "start"),
 )
-STYLES = ("type", "frame", "map", "page", "set", "list", "chapter", "level", "print")
+STYLES = ("type", "frame", "map", "page", "set", "list", "chapter", "level", "light", "print")
 # What other parts of a build may have put beside index.html, with the words for it.
 COMPANIONS = (
     ("audit/reaches.csv", "Every stretch of shore and its photographs (table, CSV)"),

@@ -21,15 +21,17 @@
   }
 
   function pen(colour, weight, more) {
-    return Object.assign({ stroke: true, fill: false, color: colour, weight: weight, opacity: 1, dashArray: null,
-      lineCap: "butt", lineJoin: "round" }, more);
+    const style = Object.assign({ stroke: true, fill: false, color: colour, weight: weight * lake.weight(), opacity: 1,
+      dashArray: null, lineCap: "butt", lineJoin: "round" }, more);
+    return lake.sunlit() ? Object.assign(style, { opacity: 1 }) : style;
   }
 
   // A mark along the bank: weight and dashes shrink together from far away.
   function mark(colour, weight, dashes, lineCap) {
     const k = THICKNESS[distance];
     const scaled = dashes ? dashes.map(function (d) { return d * k; }).join(" ") : null;
-    return pen(colour, weight * k, { dashArray: scaled, lineCap: lineCap || "butt" });
+    // It is broad enough for the sun as it is.
+    return pen(colour, weight * k / lake.weight(), { dashArray: scaled, lineCap: lineCap || "butt" });
   }
 
   function hatch() {
@@ -44,6 +46,17 @@
       ctx.lineTo(from + 9, 0);
     }
     ctx.stroke();
+    return ctx.createPattern(tile, "repeat");
+  }
+
+  // Water of unknown depth where no tint can say so.
+  function dashes() {
+    const tile = document.createElement("canvas");
+    tile.width = 14;
+    tile.height = 12;
+    const ctx = tile.getContext("2d");
+    ctx.fillStyle = lake.colour("ink");
+    for (const at of [[1, 2], [8, 8]]) ctx.fillRect(at[0], at[1], 5, 1.6);
     return ctx.createPattern(tile, "repeat");
   }
 
@@ -79,7 +92,7 @@
     } });
     area(ATLAS.unsounded, function (view) {
       if (view === "there") return null;
-      return Object.assign(fill(lake.colour("unsounded")), { stroke: true, color: lake.colour("soft"), weight: 0.8, opacity: 1 });
+      return Object.assign(fill(lake.sunlit() ? dashes() : lake.colour("unsounded")), { stroke: true, color: lake.colour("soft"), weight: 0.8, opacity: 1 });
     });
     for (const closed of ATLAS.closed) {
       area(closed.area, function (view) {
@@ -152,10 +165,10 @@
   // Each state has a colour of the Okabe-Ito set and a pattern, so that grey print says the same.
   function stateLooks(state) {
     const colour = function () { return lake.colour("state-" + state); };
-    const shore = function () { return lake.colour("shore"); };
+    const edge = function () { return lake.colour("case"); };
     if (state === "none") {
       return [
-        function () { return mark(shore(), 6, [0, 13], "round"); },
+        function () { return mark(edge(), 6, [0, 13], "round"); },
         function () { return mark(colour(), 3.8, [0, 13], "round"); },
       ];
     }
@@ -163,7 +176,7 @@
       return [function () { return mark(colour(), 5.4, [15, 4]); }];
     }
     return [
-      function () { return mark(shore(), 6.6); },
+      function () { return mark(edge(), 6.6); },
       function () { return mark(colour(), 4.2, state === "poorly" ? [9, 3] : null); },
     ];
   }

@@ -59,7 +59,7 @@
       return photo.at[0] >= box[0] && photo.at[0] <= box[2] && photo.at[1] >= box[1] && photo.at[1] <= box[3];
     }).map(function (photo) { return { photo: photo, p: at(map, [photo.at[1], photo.at[0]]) }; });
     const quiet = view !== "there", distance = lake.distance(map);
-    const radius = { far: 1.8, middle: 3, close: 4.4 }[distance];
+    const radius = { far: 1.8, middle: 3, close: 4.4 }[distance] * lake.weight();
     // From far away the other views are about the water alone.
     const others = quiet && distance === "far" ? []
       : here.filter(function (one) { return one.photo.page !== lake.chosen.page; });
@@ -102,7 +102,7 @@
       ctx.lineTo(one.p.x + length * Math.sin(angle), one.p.y - length * Math.cos(angle));
     }
     ctx.strokeStyle = lake.colour("camera");
-    ctx.lineWidth = 2;
+    ctx.lineWidth = 2 * lake.weight();
     ctx.stroke();
   }
 
@@ -130,18 +130,18 @@
     ctx.moveTo(one.p.x, one.p.y);
     ctx.arc(one.p.x, one.p.y, reach, middle - half, middle + half);
     ctx.closePath();
-    ctx.globalAlpha = main ? 0.16 : 0.07;
+    ctx.globalAlpha = lake.sunlit() ? 0 : main ? 0.16 : 0.07;
     ctx.fillStyle = lake.colour("camera");
     ctx.fill();
-    ctx.globalAlpha = main ? 1 : 0.55;
+    ctx.globalAlpha = main || lake.sunlit() ? 1 : 0.55;
     ctx.strokeStyle = lake.colour("camera");
-    ctx.lineWidth = 1.2;
+    ctx.lineWidth = 1.2 * lake.weight();
     ctx.stroke();
     ctx.globalAlpha = 1;
   }
 
   function numbered(ctx, one) {
-    const main = isMain(one), radius = main ? 12 : 10, p = one.badge;
+    const main = isMain(one), radius = (main ? 12 : 10) * lake.letters(), p = one.badge;
     ctx.beginPath();
     ctx.arc(p.x, p.y, radius, 0, 2 * Math.PI);
     ctx.fillStyle = lake.colour(main ? "camera" : "paper");
@@ -149,7 +149,7 @@
     ctx.lineWidth = 2;
     ctx.fill();
     ctx.stroke();
-    ctx.font = "600 13px " + FACE;
+    letter(ctx, "600", 13);
     ctx.textAlign = "center";
     ctx.textBaseline = "middle";
     ctx.fillStyle = lake.colour(main ? "on-camera" : "camera");
@@ -168,6 +168,10 @@
       ctx.lineWidth = 2.5;
       ctx.stroke();
     }
+  }
+
+  function letter(ctx, kind, size_px) {
+    ctx.font = kind + " " + size_px * lake.letters() + "px " + FACE;
   }
 
   // Lettering ----------------------------------------------------------------------------------------------------
@@ -194,7 +198,7 @@
   function tileNames(ctx, map, bounds) {
     const seen = map.getSize();
     const corner = map.containerPointToLayerPoint([0, 0]);
-    ctx.font = "600 12.5px " + FACE;
+    letter(ctx, "600", 12.5);
     ctx.textAlign = "left";
     ctx.textBaseline = "top";
     for (const tile of ATLAS.tiles) {
@@ -209,7 +213,7 @@
   }
 
   function names(ctx, map, areas, colour, size) {
-    ctx.font = "italic " + size + "px " + FACE;
+    letter(ctx, "italic", size);
     ctx.textAlign = "center";
     ctx.textBaseline = "middle";
     for (const area of areas) {
@@ -228,7 +232,7 @@
     const far = lake.distance(map) === "far";
     const order = lake.isobaths().filter(function (isobath) { return isobath.major || !far; }).sort(function (a, b) { return (b.major ? 1 : 0) - (a.major ? 1 : 0); });
     for (const isobath of order) {
-      ctx.font = (isobath.major ? "600 14px " : "13px ") + FACE;
+      letter(ctx, isobath.major ? "600" : "400", isobath.major ? 14 : 13);
       const width = ctx.measureText(isobath.label).width;
       const box = seenBox(map, bounds);
       isobath.boxes = isobath.boxes || lake.isobathLines(isobath).map(lake.box);

@@ -122,7 +122,7 @@
     document.addEventListener("keydown", function (event) {
       if (event.altKey || event.ctrlKey || event.metaKey || lake.root.dataset.mode === "list") return;
       if (event.key === "Escape" && lake.root.dataset.shown !== "start") lake.go("start");
-      if (event.target.closest(".leaflet-container, [role=slider]")) return;
+      if (event.target.closest(".leaflet-container, [role=slider], input, select, textarea, dialog")) return;
       if (event.key === "ArrowLeft") turn(-1);
       if (event.key === "ArrowRight") turn(1);
     });
