@@ -9,8 +9,9 @@ import pytest
 from sample_views import make_seen_atlas
 from shapely import LineString, MultiLineString, STRtree
 
+from atlasgen.compose.legend import state_name
 from atlasgen.compose.lettering import text_box
-from atlasgen.compose.state_map import WORDS, band_styles, state_map, state_words
+from atlasgen.compose.state_map import band_styles, state_map, state_words
 from atlasgen.model.states import SHORE_STATES
 from atlasgen.place.geo import Projection
 from atlasgen.resources import resource
@@ -83,7 +84,7 @@ def test_the_legend_says_every_state_with_its_length():
     total = AUDIT.totals.total
     used = [state for state in SHORE_STATES if total.lengths_m[state]]
     assert legend == [
-        f"{WORDS[state]}: {distance_words(total.lengths_m[state], 'metric')}, {total.percent[state]:.1f} %"
+        f"{state_name(state)}: {distance_words(total.lengths_m[state], 'metric')}, {total.percent[state]:.1f} %"
         for state in used
     ]
 
@@ -94,7 +95,7 @@ def test_the_longest_gaps_are_written_beside_them_and_in_the_alt():
     words = distance_words(longest.length_m, "metric")
     assert words in [shape.text for shape in DRAWING.shapes if shape.style == "reason"]
     assert f"Longest without a photograph: {words} from" in DRAWING.alt
-    assert all(WORDS[state] in DRAWING.alt for state in SHORE_STATES if AUDIT.totals.total.lengths_m[state])
+    assert all(state_name(state) in DRAWING.alt for state in SHORE_STATES if AUDIT.totals.total.lengths_m[state])
 
 
 def test_the_words_name_limits_failures_and_reasons():

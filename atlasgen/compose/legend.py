@@ -13,16 +13,12 @@ from atlasgen.compose.landmark_signs import sign_shapes
 from atlasgen.compose.landmark_words import KIND_WORDS
 from atlasgen.compose.lettering import RISE, baseline_below, text_width_mm
 from atlasgen.compose.textures import texture
-from atlasgen.model import Shape
+from atlasgen.model import Shape, ShoreState
 from atlasgen.model.landmarks import Landmark, LandmarkKind
+from atlasgen.model.wording import say
 
-# What the state of a reach means to a reader; `near` promises no more than it knows.
-STATE_WORDS: dict[str, str] = {
-    "well": "photographed well",
-    "poorly": "photographed poorly",
-    "near": "a camera stood near; it may not show this bank",
-    "none": "no photograph",
-}
+# The states of a reach in the order of a key.
+STATES: tuple[ShoreState, ...] = ("well", "poorly", "near", "none")
 SIZE_MM = 2.5
 PLATE_MM = 3.0  # height of a number plate
 _PLATE_TEXT_MM = 2.3
@@ -31,6 +27,11 @@ _GAP_MM = 1.6
 _BETWEEN_MM = 5.0
 _ROW_MM = 4.6
 _TOP_MM = 1.8
+
+
+def state_name(state: ShoreState) -> str:
+    """Return what the state of a bank means to a reader; `near` promises no more than it knows."""
+    return say("state-name", state=state)
 
 
 def plate(words: str, centre: tuple[float, float]) -> tuple[Shape, ...]:

@@ -11,7 +11,7 @@ import shapely
 from shapely import LineString, MultiPoint, Point, box
 
 from atlasgen.compose.drawing import Frame, ToLonLat, dots, frame_around, frame_filling, line
-from atlasgen.compose.legend import STATE_WORDS, Entry, legend, legend_height_mm, sign_entries
+from atlasgen.compose.legend import STATES, Entry, legend, legend_height_mm, sign_entries, state_name
 from atlasgen.compose.map_words import locator_alt, overview_alt, source_alt, tile_alt
 from atlasgen.compose.page_chips import chips_on
 from atlasgen.compose.sheet import Sheet
@@ -19,6 +19,7 @@ from atlasgen.compose.tile_labels import label_tiles
 from atlasgen.compose.views import viewed
 from atlasgen.model import DepthBand, Drawing, Isobath, NamedArea, Photo, Reach, Ring, Shape, ShoreState, View
 from atlasgen.model.landmarks import Landmark
+from atlasgen.model.wording import say
 from atlasgen.units import DepthUnit, DistanceUnit
 
 # A camera farther from the reach than this is shown by an arrow; the map would otherwise lose the reach. Ours.
@@ -27,8 +28,13 @@ _LEAST_WIDTH_M = 250.0
 _BANK_M = 45.0  # water and land shown about the reach at least
 _CAMERA_MM = 0.9
 
-DRY = Entry("dry at the level shown", texture="dry")
-LOW_WATER = Entry("water's edge at low water", lines=("low-water",))
+
+def _dry() -> Entry:
+    return Entry(say("key-dry"), texture="dry")
+
+
+def _low_water() -> Entry:
+    return Entry(say("key-low-water"), lines=("low-water",))
 
 
 def locator_map(
@@ -81,8 +87,8 @@ def locator_map(
     sheet.depths()
     sheet.soundings(sounding_points)
     entries = _locator_entries(sheet.has("views"), is_seen)
-    entries += [LOW_WATER] if sheet.waterlines(waterlines) else []
-    entries += [DRY] if not sheet.ground.dry.is_empty else []
+    entries += [_low_water()] if sheet.waterlines(waterlines) else []
+    entries += [_dry()] if not sheet.ground.dry.is_empty else []
     entries += signs
     sheet.put("legend", legend(entries, (0.0, frame.height_mm), width_mm))
     alt = locator_alt(page_reaches, away, bank, frame, sheet.levels, distance_unit, depth_unit, views=views or {})
@@ -90,9 +96,9 @@ def locator_map(
 
 
 def _locator_entries(is_framed: bool, is_seen: bool) -> list[Entry]:
-    entries = [Entry("this reach", lines=("reach",))]
-    entries += [Entry("shore shown", lines=("seen",))] if is_seen else []
-    return entries + ([Entry("water in frame", frame=True)] if is_framed else [])
+    entries = [Entry(say("key-reach"), lines=("reach",))]
+    entries += [Entry(say("key-shore-shown"), lines=("seen",))] if is_seen else []
+    return entries + ([Entry(say("key-water-in-frame"), frame=True)] if is_framed else [])
 
 
 def _distance_m(photo: Photo, bank: Any) -> float:
@@ -139,9 +145,9 @@ def tile_map(
 ) -> Drawing:
     """Return one chart tile with its cameras; `photos` are (number of the page that prints it, photo)."""
     entries = _state_entries(reaches, states or {})
-    entries += [Entry("camera, with the number of its page", dot="camera-small", plate="12")] if photos else []
-    entries += [LOW_WATER] if any(edge.intersects(tile.area) for edge in waterlines) else []
-    entries += [DRY] if dry is not None and dry.intersects(tile.area) else []
+    entries += [Entry(say("key-camera-page"), dot="camera-small", plate="12")] if photos else []
+    entries += [_low_water()] if any(edge.intersects(tile.area) for edge in waterlines) else []
+    entries += [_dry()] if dry is not None and dry.intersects(tile.area) else []
     entries += sign_entries(landmarks, tile.area)
     foot_mm = legend_height_mm(entries, width_mm)
     frame = frame_filling(tile.area.bounds, width_mm, height_mm - foot_mm, margin_mm=6.0)
@@ -199,9 +205,9 @@ def overview_map(
     `tiles` are metric and named by label; `pages_of_tile` gives the words under a label, such as `pages 3–9`.
     """
     entries = _state_entries(reaches, states)
-    entries += [Entry("camera", dot="camera-small")] if photos else []
-    entries += [Entry("chart tile", lines=("tile-edge",))] if tiles else []
-    entries += [DRY] if dry is not None and not dry.is_empty else []
+    entries += [Entry(say("key-camera"), dot="camera-small")] if photos else []
+    entries += [Entry(say("key-tile"), lines=("tile-edge",))] if tiles else []
+    entries += [_dry()] if dry is not None and not dry.is_empty else []
     entries += sign_entries(landmarks)
     foot_mm = legend_height_mm(entries, width_mm)
     frame = frame_filling(water.bounds, width_mm, height_mm - foot_mm, margin_mm=14.0)
@@ -238,7 +244,7 @@ def _run_line(run: Iterable[Reach]) -> LineString:
 
 def _state_entries(reaches: Iterable[Reach], states: Mapping[str, ShoreState]) -> list[Entry]:
     used = {states.get(reach.id, "none") for reach in reaches}
-    return [Entry(words, lines=_strip_styles(state)) for state, words in STATE_WORDS.items() if state in used]
+    return [Entry(state_name(state), lines=_strip_styles(state)) for state in STATES if state in used]
 
 
 def _strip_styles(state: str) -> tuple[str, ...]:
@@ -277,7 +283,7 @@ def source_diagram(
 
 
 def _source_entries(soundings: Sequence[Any], passes: Sequence[Any], closed: Sequence[NamedArea]) -> list[Entry]:
-    entries = [Entry("soundings, one line for each run", lines=("sounding-line",))] if soundings else []
-    entries += [Entry("sonar pass", lines=("pass-line",))] if passes else []
-    entries += [Entry("not surveyed, with the reason", hatch=True)] if closed else []
-    return [*entries, Entry("water without soundings", area="water")]
+    entries = [Entry(say("key-soundings"), lines=("sounding-line",))] if soundings else []
+    entries += [Entry(say("key-pass"), lines=("pass-line",))] if passes else []
+    entries += [Entry(say("key-not-surveyed"), hatch=True)] if closed else []
+    return [*entries, Entry(say("key-no-soundings"), area="water")]

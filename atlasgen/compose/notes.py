@@ -9,7 +9,6 @@ from atlasgen.compose.bed_words import break_sentences, profile_sentences, relie
 from atlasgen.compose.coverage_words import sonar_sentences
 from atlasgen.compose.history_words import layer_sentences
 from atlasgen.compose.landmark_words import landmark_sentences
-from atlasgen.compose.words import HEADINGS, listing
 from atlasgen.model import (
     ComposeRules,
     Known,
@@ -24,7 +23,16 @@ from atlasgen.model import (
 )
 from atlasgen.model.landmarks import Landmark
 from atlasgen.model.relief import ReachProfile
-from atlasgen.units import count_words, depth_words, distance_words, level_words, percent_words
+from atlasgen.model.wording import say
+from atlasgen.units import (
+    count_words,
+    depth_number,
+    depth_words,
+    distance_words,
+    level_words,
+    listing,
+    percent_words,
+)
 
 # More pages than this are not looked up from paper; the web atlas lists them all.
 _ELSEWHERE_TOLD = 4
@@ -55,13 +63,13 @@ def page_notes(
         ("layers", _layer_sentences(reach, known, rules)),
         ("position", position_sentences(photos)),
     )
-    return tuple(Note(topic, HEADINGS[topic], sentences) for topic, sentences in notes if sentences)
+    return tuple(Note(topic, say("note-heading", topic=topic), sentences) for topic, sentences in notes if sentences)
 
 
 def _how_well(reach: Reach, known: Known, rules: ComposeRules) -> tuple[Sentence, ...]:
     sounded = coverage_sentences(known.reach_coverage.get(reach.id), rules)
     if known.soundings_used == 0 and known.grid is not None:
-        sounded = (Sentence("No soundings were supplied; how the supplied depths were surveyed is not recorded here."),)
+        sounded = (Sentence(say("note-how-not-recorded")),)
     return (*sounded, *sonar_sentences(known.sonar, known.reach_sonar.get(reach.id), rules))
 
 
@@ -85,13 +93,12 @@ def depth_sentences(
     """Say what the soundings off one reach give, and what they do not."""
     if soundings_used == 0 or depth is None:
         told = _told(depth, profile)
-        known = "The depths are those supplied with the survey." if told else "The depth here is not known."
-        none = Sentence(f"No soundings were supplied. {known}", strong=True)
+        none = Sentence(say("note-no-soundings-but-depths" if told else "note-no-soundings"), strong=True)
         return (none, *_out_from_bank(depth, profile, rules)) if told else (none,)
     within = distance_words(depth.off_bank_m, rules.distance_unit)
     if depth.soundings == 0:
-        known = "The depths are those of the model alone." if _told(depth, profile) else "The depth here is not known."
-        none = Sentence(f"No sounding was taken within {within} of this bank. {known}", strong=True)
+        known = "note-none-near-modelled" if _told(depth, profile) else "note-none-near"
+        none = Sentence(say(known, within=within), strong=True)
         return (none, *_out_from_bank(depth, profile, rules))
     return (
         _spread_sentence(depth, within, rules),
@@ -115,51 +122,55 @@ def _out_from_bank(depth: ReachDepth | None, profile: ReachProfile | None, rules
 
 
 def _spread_sentence(depth: ReachDepth, within: str, rules: ComposeRules) -> Sentence:
-    low, mid, deep = (
-        depth_words(value, rules.depth_unit) if value is not None else "not known"
-        for value in (depth.shallowest_m, depth.median_m, depth.deepest_m)
-    )
-    level = rules.depths_below if depth.reduced else "the water on the day"
-    dry = f"on ground that is dry with {level}"
-    if deep == "dry":
-        them = "It lies" if depth.soundings == 1 else "All of them lie"
-        count = "One sounding was" if depth.soundings == 1 else f"{count_words(depth.soundings)} soundings were"
-        return Sentence(f"{count} taken within {within} of this bank. {them} {dry}.", strong=True)
-    if depth.soundings == 1:
-        return Sentence(f"One sounding was taken within {within} of this bank: {deep} below {level}.", strong=True)
-    if mid == "dry":
-        spread = f"half of them or more {dry}, deepest {deep} below that"
-    elif low == "dry":
-        spread = f"the shallowest {dry}, half of them deeper than {mid}, deepest {deep} below that"
-    else:
-        spread = f"shallowest {low}, half of them deeper than {mid}, deepest {deep} below {level}"
-    return Sentence(f"{count_words(depth.soundings)} soundings within {within} of this bank: {spread}.", strong=True)
+    depths_m = {"shallowest": depth.shallowest_m, "median": depth.median_m, "deepest": depth.deepest_m}
+    dry = [name for name, depth_m in depths_m.items() if _is_dry(depth_m, rules)]
+    said = {
+        name: say("words-not-known") if depth_m is None else depth_words(depth_m, rules.depth_unit)
+        for name, depth_m in depths_m.items()
+    }
+    level = rules.depths_below if depth.reduced else say("note-water-on-the-day")
+    message = _spread_message(depth.soundings, dry)
+    return Sentence(say(message, count=count_words(depth.soundings), within=within, level=level, **said), strong=True)
+
+
+def _is_dry(depth_m: float | None, rules: ComposeRules) -> bool:
+    return depth_m is not None and depth_number(depth_m, rules.depth_unit) < 0
+
+
+def _spread_message(soundings: int, dry: Sequence[str]) -> str:
+    if "deepest" in dry:
+        return "note-one-dry" if soundings == 1 else "note-all-dry"
+    if soundings == 1:
+        return "note-one"
+    if "median" in dry:
+        return "note-half-dry"
+    return "note-shallowest-dry" if "shallowest" in dry else "note-spread"
 
 
 def _profile_sentences(depth: ReachDepth, rules: ComposeRules) -> tuple[Sentence, ...]:
     known = [(at_m, value) for at_m, value in depth.profile_m if value is not None]
     unknown = [at_m for at_m, value in depth.profile_m if value is None]
-    sentences = []
+    unit, sentences = rules.distance_unit, []
     if known:
-        parts = [f"{depth_words(v, rules.depth_unit)} at {distance_words(a, rules.distance_unit)}" for a, v in known]
-        sentences.append(Sentence(f"Straight out from the middle of the reach: {listing(parts)} from the bank."))
+        parts = [
+            say("note-depth-at", depth=depth_words(depth_m, rules.depth_unit), distance=distance_words(at_m, unit))
+            for at_m, depth_m in known
+        ]
+        sentences.append(Sentence(say("note-out-from-middle", depths=listing(parts))))
     if known and unknown:
-        parts = [distance_words(at_m, rules.distance_unit) for at_m in unknown]
-        sentences.append(Sentence(f"At {listing(parts)} it is not known."))
+        parts = [distance_words(at_m, unit) for at_m in unknown]
+        sentences.append(Sentence(say("note-unknown-at", distances=listing(parts))))
     return tuple(sentences)
 
 
 def _reduction_sentences(depth: ReachDepth) -> tuple[Sentence, ...]:
-    if depth.reduced:
-        return ()
-    text = "No stage record was supplied, so these depths are not tied to the datum: they are below the water surface "
-    return (Sentence(text + "on the day of the survey."),)
+    return () if depth.reduced else (Sentence(say("note-not-reduced")),)
 
 
 def coverage_sentences(coverage: ReachCoverage | None, rules: ComposeRules) -> tuple[Sentence, ...]:
     """Say how densely the water off one reach is sounded, and why not, where not."""
     if coverage is None or coverage.water_m2 <= 0:
-        return (Sentence("How well this water was surveyed is not known."),)
+        return (Sentence(say("note-coverage-unknown")),)
     within = distance_words(coverage.off_bank_m, rules.distance_unit)
     return (*_density_sentences(coverage, within, rules), *_reason_sentences(coverage))
 
@@ -167,25 +178,23 @@ def coverage_sentences(coverage: ReachCoverage | None, rules: ComposeRules) -> t
 def _density_sentences(coverage: ReachCoverage, within: str, rules: ComposeRules) -> tuple[Sentence, ...]:
     share, near = coverage.share_near_sounding, distance_words(coverage.near_sounding_m, rules.distance_unit)
     if share is None:
-        return (Sentence("No soundings were supplied, so this water counts as not surveyed."),)
+        return (Sentence(say("note-not-surveyed")),)
     if share == 0:
-        return (
-            Sentence(f"None of the water within {within} of this bank is within {near} of a sounding.", strong=True),
-        )
+        return (Sentence(say("note-none-covered", within=within, near=near), strong=True),)
     if share == 1:
-        return (Sentence(f"All of the water within {within} of this bank is within {near} of a sounding."),)
-    text = f"{percent_words(share)} of the water within {within} of this bank is within {near} of a sounding."
-    rest = f"The other {percent_words(1 - share)} was not sounded."
-    return (Sentence(text), Sentence(rest, strong=share < 0.5))
+        return (Sentence(say("note-all-covered", within=within, near=near)),)
+    return (
+        Sentence(say("note-share-covered", share=percent_words(share), within=within, near=near)),
+        Sentence(say("note-rest-not-sounded", share=percent_words(1 - share)), strong=share < 0.5),
+    )
 
 
 def _reason_sentences(coverage: ReachCoverage) -> tuple[Sentence, ...]:
     sentences = [
-        Sentence(f"The crew marked {percent_words(share)} of it as not surveyed: {reason}.")
-        for reason, share in coverage.reasons
+        Sentence(say("note-marked", share=percent_words(share), reason=reason)) for reason, share in coverage.reasons
     ]
     if not sentences and coverage.share_near_sounding is not None and coverage.share_near_sounding < 0.5:
-        sentences.append(Sentence("The crew gave no reason for that."))
+        sentences.append(Sentence(say("note-no-reason")))
     return tuple(sentences)
 
 
@@ -200,25 +209,25 @@ def level_sentences(
 
     sentences = []
     for (day, level), group in groupby(sorted(enumerate(photos, 1), key=same), key=same):
-        who = _who([number for number, _ in group], len(photos))
-        sentences.append(Sentence(_level_text(who, day, level)))
+        numbers = [str(number) for number, _ in group]
+        who = _who(len(numbers), len(photos))
+        sentences.append(
+            Sentence(say(_level_message(day, level), who=who, numbers=listing(numbers), day=day, level=level))
+        )
     return tuple(sentences)
 
 
-def _level_text(who: str, day: str, level: str) -> str:
+def _level_message(day: str, level: str) -> str:
     if not day:
-        return f"When {who} taken is not known, so neither is the water level then."
-    if not level:
-        return f"The water level on {day}, when {who} taken, is not known."
-    return f"On {day}, when {who} taken, the water stood {level}."
+        return "note-day-unknown"
+    return "note-level" if level else "note-level-unknown"
 
 
-def _who(numbers: list[int], of: int) -> str:
-    if of == 1:
-        return "this photo was"
-    if len(numbers) == of:
-        return "these photos were"
-    return f"photo {numbers[0]} was" if len(numbers) == 1 else f"photos {listing([str(n) for n in numbers])} were"
+def _who(count: int, of: int) -> str:
+    """Name the form that speaks of so many of a page's photos."""
+    if count == of:
+        return "this" if of == 1 else "all"
+    return "one" if count == 1 else "some"
 
 
 def shown_sentences(states: ReachStates, elsewhere: Sequence[tuple[int, int]]) -> tuple[Sentence, ...]:
@@ -227,16 +236,20 @@ def shown_sentences(states: ReachStates, elsewhere: Sequence[tuple[int, int]]) -
     seen_m = states.lengths_m["well"] + states.lengths_m["poorly"]
     share = seen_m / length_m if length_m else 0.0
     if share == 0:
-        sentences = [Sentence("No photograph is known to show this bank.")]
+        sentences = [Sentence(say("note-not-shown"))]
     elif share > 0.995:
-        sentences = [Sentence("All of this reach is shown in some photograph.")]
+        sentences = [Sentence(say("note-all-shown"))]
     else:
-        sentences = [Sentence(f"{percent_words(share)} of this reach is shown in some photograph.")]
-    if elsewhere:
-        places = [f"page {page} (photo {number})" for page, number in elsewhere[:_ELSEWHERE_TOLD]]
-        more = f", and {len(elsewhere) - len(places)} more" if len(elsewhere) > len(places) else ""
-        sentences.append(Sentence(f"It is also seen on {listing(places) if not more else ', '.join(places)}{more}."))
-    return tuple(sentences)
+        sentences = [Sentence(say("note-share-shown", share=percent_words(share)))]
+    return (*sentences, *_elsewhere_sentences(elsewhere))
+
+
+def _elsewhere_sentences(elsewhere: Sequence[tuple[int, int]]) -> tuple[Sentence, ...]:
+    places = [say("note-elsewhere-on", page=page, photo=number) for page, number in elsewhere[:_ELSEWHERE_TOLD]]
+    more = len(elsewhere) - len(places)
+    if more:
+        return (Sentence(say("note-elsewhere-more", pages=", ".join(places), count=more)),)
+    return (Sentence(say("note-elsewhere", pages=listing(places))),) if places else ()
 
 
 def position_sentences(photos: Sequence[Photo]) -> tuple[Sentence, ...]:
@@ -247,7 +260,7 @@ def position_sentences(photos: Sequence[Photo]) -> tuple[Sentence, ...]:
 
     sentences = []
     for how, group in groupby(sorted(enumerate(photos, 1), key=way), key=way):
-        numbers = [number for number, _ in group]
-        who = f"Photo{'s' if len(numbers) > 1 else ''} {listing([str(n) for n in numbers])}"
-        sentences.append(Sentence(f"{who if len(photos) > 1 else 'Station'}: {how}."))
+        numbers = [str(number) for number, _ in group]
+        message = "note-stations" if len(photos) > 1 else "note-station"
+        sentences.append(Sentence(say(message, count=len(numbers), numbers=listing(numbers), how=how)))
     return tuple(sentences)

@@ -8,7 +8,8 @@ from typing import Any
 
 import numpy as np
 
-from atlasgen.model.relief import Break
+from atlasgen.model.relief import Break, SlopeWord
+from atlasgen.model.wording import say
 from atlasgen.units import DepthUnit, DistanceUnit, depth_words, distance_words, level_words, rise_words
 
 Profile = tuple[tuple[float, float | None], ...]
@@ -30,16 +31,31 @@ def profile_alt(
     """Depths by distance in words, what is not known, the break, the bound, and the water level."""
     known = [(x, depth_m) for x, depth_m in points if depth_m is not None]
     chosen = sorted({round(i) for i in np.linspace(0, len(known) - 1, min(_MOST_SAID, len(known)))})
-    said = [f"{depth_words(known[i][1], depth_unit)} at {_distance(known[i][0], distance_unit)}" for i in chosen]
-    parts = [f"Depth off the bank: {', '.join(said)}."]
+    said = [_depth_at(known[i], depth_unit, distance_unit) for i in chosen]
+    parts = [say("profile-depths", depths=", ".join(said))]
     # A gap no wider than the spacing of the depths themselves, at the bank, is not worth a word.
     gaps = [(a, b) for a, b in unknown_stretches(points, runs) if a > 0 or b > typical_step(points)]
-    parts += [f"Not known from {_distance(a, distance_unit)} to {_distance(b, distance_unit)}." for a, b in gaps]
+    parts += [_unknown(a, b, distance_unit) for a, b in gaps]
     parts += _break_said(steepest, break_sought, depth_unit, distance_unit)
     parts += _bound_said({out: bounds[out] for out, _ in known if out in bounds}, depth_unit, distance_unit)
     if stage_m is not None:
-        parts.append(f"The {stage_name} was {level_words(stage_m, depth_unit)}.")
+        parts.append(say("profile-level", name=stage_name, level=level_words(stage_m, depth_unit)))
     return " ".join(parts)
+
+
+def _depth_at(point: tuple[float, float], depth_unit: DepthUnit, distance_unit: DistanceUnit) -> str:
+    out_m, depth_m = point
+    depth = depth_words(depth_m, depth_unit)
+    if out_m == 0:
+        return say("profile-depth-at-bank", depth=depth)
+    return say("profile-depth-at", depth=depth, distance=distance_words(out_m, distance_unit))
+
+
+def _unknown(from_m: float, to_m: float, unit: DistanceUnit) -> str:
+    far = distance_words(to_m, unit)
+    if from_m == 0:
+        return say("profile-unknown-from-bank", far=far)
+    return say("profile-unknown", near=distance_words(from_m, unit), far=far)
 
 
 def unknown_stretches(points: Profile, runs: Sequence[Any]) -> list[tuple[float, float]]:
@@ -57,34 +73,41 @@ def typical_step(points: Profile) -> float:
 
 def break_words(steepest: Break, depth_unit: DepthUnit, distance_unit: DistanceUnit) -> str:
     """`from 5 ft down to 12 ft between 30 m and 38 m from the bank, steep, 1 in 3`."""
-    top, foot = depth_words(steepest.top_m, depth_unit), depth_words(steepest.foot_m, depth_unit)
-    near, far = distance_words(steepest.from_m, distance_unit), distance_words(steepest.to_m, distance_unit)
-    return (
-        f"from {top} down to {foot} between {near} and {far} from the bank, {steepest.word}, {one_in(steepest.slope)}"
+    return say(
+        "profile-break",
+        top=depth_words(steepest.top_m, depth_unit),
+        foot=depth_words(steepest.foot_m, depth_unit),
+        near=distance_words(steepest.from_m, distance_unit),
+        far=distance_words(steepest.to_m, distance_unit),
+        slope=slope_name(steepest.word),
+        fall=one_in(steepest.slope),
     )
+
+
+def slope_name(word: SlopeWord) -> str:
+    """Return the word for a slope as it is read: `nearly flat`."""
+    return say("words-slope-name", slope=word.replace(" ", "-"))
 
 
 def one_in(slope: float) -> str:
     """Return a fall per metre as `1 in 8`: whole numbers from 1 in 3 on, halves below."""
     run = 1 / slope
-    return f"1 in {run:.0f}" if run >= 3 else f"1 in {round(run * 2) / 2:g}"
+    return say("words-slope-one-in", run=round(run) if run >= 3 else round(run * 2) / 2)
 
 
 def _break_said(steepest: Break | None, sought: bool, depth_unit: DepthUnit, distance_unit: DistanceUnit) -> list[str]:
     if steepest is not None:
-        return [f"Steepest break: {break_words(steepest, depth_unit, distance_unit)}."]
-    return ["No marked break."] if sought else []
+        return [say("profile-steepest", words=break_words(steepest, depth_unit, distance_unit))]
+    return [say("profile-no-break")] if sought else []
 
 
 def _bound_said(bounds: Mapping[float, float], depth_unit: DepthUnit, distance_unit: DistanceUnit) -> list[str]:
     if not bounds:
         return []
     usual, at = float(np.median(list(bounds.values()))), max(bounds, key=lambda out: bounds[out])
-    words = f"95 in 100 such depths are within {rise_words(usual, depth_unit)} of the truth"
-    if rise_words(bounds[at], depth_unit) == rise_words(usual, depth_unit):
-        return [f"{words}."]
-    return [f"{words}; the worst here, at {_distance(at, distance_unit)}, within {rise_words(bounds[at], depth_unit)}."]
-
-
-def _distance(distance_m: float, unit: DistanceUnit) -> str:
-    return "the bank" if distance_m == 0 else distance_words(distance_m, unit)
+    usual_words, worst = rise_words(usual, depth_unit), rise_words(bounds[at], depth_unit)
+    if worst == usual_words:
+        return [say("profile-bound", usual=usual_words)]
+    if at == 0:
+        return [say("profile-bound-worst-at-bank", usual=usual_words, worst=worst)]
+    return [say("profile-bound-worst", usual=usual_words, worst=worst, distance=distance_words(at, distance_unit))]

@@ -19,6 +19,7 @@ from atlasgen.compose.lettering import Board
 from atlasgen.compose.views import Viewed, footprint_shapes, seen_runs, seen_shapes
 from atlasgen.model import DepthBand, Drawing, Isobath, NamedArea, Photo, Reach, Ring, Shape
 from atlasgen.model.landmarks import Landmark
+from atlasgen.model.wording import say
 from atlasgen.units import DepthUnit, DistanceUnit
 
 # What a cut leaves of a depth line between words, if shorter than this, is a scratch rather than a line; ours.
@@ -120,7 +121,7 @@ class Sheet:
     def furniture(self, unit: DistanceUnit, to_lonlat: ToLonLat) -> None:
         """Draw scale bar and north arrow, and name the unit of the depths where there are any."""
         middle = self.frame.point_m(self.frame.width_mm / 2, self.frame.height_mm / 2)
-        note = f"depths in {self.depth_unit}" if self.levels else ""
+        note = say("key-depths-in", unit=self.depth_unit) if self.levels else ""
         land = shapely.difference(self.frame.paper, self.ground.water)
         turn = grid_convergence_deg(to_lonlat, middle)
         self.put("furniture", scale_and_north(self.frame, self.board, unit, turn, note, land))

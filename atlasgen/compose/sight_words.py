@@ -9,6 +9,7 @@ import shapely
 from shapely import Point
 
 from atlasgen.model import NamedArea, PointM
+from atlasgen.model.wording import say
 
 # Nearer than this a bank is beside the camera rather than across anything, and less water than this share of the way
 # is not what one looks across; ours.
@@ -27,4 +28,4 @@ def across_words(station: PointM, bank: Any, water: Any, places: Sequence[NamedA
         return ""
     inside = [(shapely.intersection(wet, place.area).length, place.name.strip()) for place in places]
     most, name = max(inside, default=(0.0, ""), key=lambda item: item[0])
-    return f"across {name}" if name and most > wet.length / 2 else "across the water"
+    return say("sight-across", place=name) if name and most > wet.length / 2 else say("sight-across-water")

@@ -14,6 +14,7 @@ from atlasgen.compose.textures import texture
 from atlasgen.measure.drying import at_stage, dry_and_wet
 from atlasgen.measure.isobaths import band_edges, depth_bands
 from atlasgen.model import DepthGrid, Drawing, Ring
+from atlasgen.model.wording import say
 from atlasgen.units import DepthUnit, DistanceUnit, area_words, depth_words, level_words
 
 
@@ -36,8 +37,8 @@ def stage_map(
     deepest_m = max(float(np.nanmax(lowered.depth_m)), 0.0)
     bands = depth_bands(lowered, left, band_edges(deepest_m, depth_unit)) if deepest_m > 0 else ()
     entries = [
-        Entry(f"fallen dry: {area_words(dry.area, distance_unit)}", texture="dry"),
-        Entry(f"water, {depth_words(deepest_m, depth_unit)} deep at most", area="audit-water"),
+        Entry(say("key-fallen-dry", area=area_words(dry.area, distance_unit)), texture="dry"),
+        Entry(say("key-water-left", depth=depth_words(deepest_m, depth_unit)), area="audit-water"),
     ]
     foot_mm = legend_height_mm(entries, width_mm)
     frame = frame_filling(water.bounds, width_mm, height_mm - foot_mm, margin_mm=7.0)
@@ -46,9 +47,10 @@ def stage_map(
     sheet.put("shore", line("shore-thin", frame.cut_lines(ring.line for ring in rings)))
     sheet.furniture(distance_unit, to_lonlat)
     sheet.put("legend", legend(entries, (0.0, frame.height_mm), width_mm))
-    alt = (
-        f"Map of the whole lake with the water {level_words(stage_m, depth_unit)}, north up: "
-        f"{area_words(dry.area, distance_unit)} of the bed has fallen dry, the rest is "
-        f"{depth_words(deepest_m, depth_unit)} deep at most."
+    alt = say(
+        "map-stage",
+        level=level_words(stage_m, depth_unit),
+        area=area_words(dry.area, distance_unit),
+        depth=depth_words(deepest_m, depth_unit),
     )
     return sheet.finish(id, alt, to_lonlat, foot_mm)

@@ -3,23 +3,23 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from shapely import LineString
 
 from atlasgen.compose.drawing import Frame, ToLonLat, area, frame_filling, line, text
 from atlasgen.compose.furniture import name_beside
-from atlasgen.compose.legend import STATE_WORDS, Entry, legend, legend_height_mm
+from atlasgen.compose.legend import Entry, legend, legend_height_mm, state_name
+from atlasgen.compose.map_words import size_words
 from atlasgen.compose.sheet import Sheet
 from atlasgen.compose.shore_lines import ShoreLines
-from atlasgen.compose.strip import CANNOT_WORDS
 from atlasgen.compose.tile_labels import label_tiles
 from atlasgen.model import Drawing, NamedArea, Ring, Shape
 from atlasgen.model.states import SHORE_STATES, AuditRules, ShoreAudit, ShoreState, StateStretch, StateTotal
-from atlasgen.units import DistanceUnit, distance_words
+from atlasgen.model.wording import say
+from atlasgen.units import DistanceUnit, distance_words, number_words
 
-WORDS: Mapping[str, str] = {**STATE_WORDS, "cannot": CANNOT_WORDS}
 # The bank is drawn this wide about the shoreline, the paper's edge beyond the lake leaves it room.
 BAND_MM = 1.9
 _MARGIN_MM = 9.0
@@ -28,7 +28,7 @@ _SAID = 3
 _WRITTEN = 8
 _LEAST_WRITTEN_MM = 4.0
 _WORDS_MM = 2.4
-_LIMIT_WORDS = {"gsd": "too coarse", "angle": "seen too slantwise", "age": "too old"}
+_LIMITS = ("gsd", "angle", "age")
 
 
 def state_map(
@@ -113,14 +113,15 @@ def _lines_of(state: ShoreState, stretches: Sequence[StateStretch], lines: Shore
 
 def _entries(total: StateTotal, unit: DistanceUnit) -> list[Entry]:
     return [
-        Entry(f"{WORDS[state]}: {_amount(total, state, unit)}", lines=band_styles(state))
+        Entry(_amount("state-length", total, state, unit), lines=band_styles(state))
         for state in SHORE_STATES
         if total.lengths_m[state]
     ]
 
 
-def _amount(total: StateTotal, state: ShoreState, unit: DistanceUnit) -> str:
-    return f"{distance_words(total.lengths_m[state], unit)}, {total.percent[state]:.1f} %"
+def _amount(message: str, total: StateTotal, state: ShoreState, unit: DistanceUnit) -> str:
+    length, percent = distance_words(total.lengths_m[state], unit), number_words(total.percent[state], 1)
+    return say(message, state=state_name(state), length=length, percent=percent)
 
 
 def state_words(audit: ShoreAudit, unit: DistanceUnit) -> tuple[str, ...]:
@@ -130,23 +131,20 @@ def state_words(audit: ShoreAudit, unit: DistanceUnit) -> tuple[str, ...]:
 
 
 def _rules_words(rules: AuditRules) -> str:
-    return (
-        f"Photographed well: one photograph shows the bank with {rules.gsd_limit_cm:g} cm a pixel or finer, at "
-        f"{rules.angle_limit_deg:g}° to the run of the bank or more, and not more than {rules.age_limit_days:g} days "
-        "before the newest photograph. Poorly: photographs show it, but none keeps all three limits."
-    )
+    return say("state-rules", gsd=rules.gsd_limit_cm, angle=rules.angle_limit_deg, days=rules.age_limit_days)
 
 
 def _failed_words(stretches: Sequence[StateStretch], unit: DistanceUnit) -> str:
     """Say how much of the poorly shown shore breaks each limit; a metre may break several."""
     poorly = [stretch for stretch in stretches if stretch.state == "poorly"]
     parts = []
-    for limit, words in _LIMIT_WORDS.items():
+    for limit in _LIMITS:
         length_m = math.fsum(stretch.length_m for stretch in poorly if limit in stretch.failed)
         if length_m:
-            parts.append(f"{distance_words(length_m, unit)} is {words}")
-    several = "; some of it breaks more than one limit" if any(len(stretch.failed) > 1 for stretch in poorly) else ""
-    return f"Of the bank photographed poorly, {', '.join(parts)}{several}." if parts else ""
+            parts.append(say("state-failed", limit=limit, length=distance_words(length_m, unit)))
+    several = any(len(stretch.failed) > 1 for stretch in poorly)
+    message = "state-failed-several" if several else "state-failed-all"
+    return say(message, parts=", ".join(parts)) if parts else ""
 
 
 def _reason_words(audit: ShoreAudit, unit: DistanceUnit) -> str:
@@ -154,19 +152,18 @@ def _reason_words(audit: ShoreAudit, unit: DistanceUnit) -> str:
     for reason in audit.pieces.reasons:
         length_m = math.fsum(s.length_m for s in audit.stretches if s.state == "cannot" and s.reason == reason)
         if length_m:
-            parts.append(f"{reason}, {distance_words(length_m, unit)}")
-    return f"Cannot be photographed, and is not counted as a fault: {'; '.join(parts)}." if parts else ""
+            parts.append(say("state-reason", reason=reason, length=distance_words(length_m, unit)))
+    return say("state-reasons", reasons="; ".join(parts)) if parts else ""
 
 
 def state_alt(audit: ShoreAudit, frame: Frame, unit: DistanceUnit) -> str:
     """Tell the map in words: how much of the shore is in each state, and where the longest stretches without are."""
-    west, south, east, north = frame.bounds_m
-    size = f"about {distance_words(east - west, unit)} by {distance_words(north - south, unit)}, north up"
     total = audit.totals.total
-    states = [f"{WORDS[state]}, {_amount(total, state, unit)}" for state in SHORE_STATES if total.lengths_m[state]]
+    states = [_amount("state-length-said", total, state, unit) for state in SHORE_STATES if total.lengths_m[state]]
     longest = [
-        f"{distance_words(s.length_m, unit)} from {distance_words(s.from_m, unit)} along ring {s.ring}"
+        say("state-gap", length=distance_words(s.length_m, unit), start=distance_words(s.from_m, unit), ring=s.ring)
         for s in _longest_bare(audit.stretches, _SAID)
     ]
-    gaps = f" Longest without a photograph: {'; '.join(longest)}." if longest else ""
-    return f"Map of the whole lake, {size}. {distance_words(total.length_m, unit)} of shore: {'; '.join(states)}.{gaps}"
+    length, size = distance_words(total.length_m, unit), size_words(frame, unit)
+    told = say("state-map", size=size, length=length, states="; ".join(states))
+    return f"{told} {say('state-gaps', gaps='; '.join(longest))}" if longest else told

@@ -11,7 +11,7 @@ import numpy as np
 from shapely import LineString, MultiLineString, box, unary_union
 
 from atlasgen.compose.drawing import line, text
-from atlasgen.compose.legend import STATE_WORDS, Entry, legend, legend_height_mm
+from atlasgen.compose.legend import Entry, legend, legend_height_mm, state_name
 from atlasgen.compose.lettering import RISE, Board, text_box, text_width_mm
 from atlasgen.compose.strip_lanes import TICK_MM, Lane, depth_drawer, known_values, lanes_of, state_band, state_styles
 from atlasgen.compose.strip_layout import Span, StripShore, lay_out, shore_in_a_row_m
@@ -27,9 +27,9 @@ from atlasgen.compose.strip_words import (
 )
 from atlasgen.model import Drawing, Reach, Shape
 from atlasgen.model.states import SHORE_STATES
+from atlasgen.model.wording import say
 from atlasgen.units import distance_words
 
-CANNOT_WORDS = "cannot be photographed"
 _WORD_MM = 2.3
 _NAME_SIZE_MM = 2.5
 _LONG_M = 4000.0  # a ring longer than this may go on in a second row
@@ -80,16 +80,17 @@ def _rows(shore: StripShore, width_mm: float, on_a_page: int) -> list[list[Span]
 def _words_room_mm(shore: StripShore, ring: int, length_m: float) -> float:
     """Room that a ring's name and its length in words take."""
     name = shore.ring_name(ring, continued=length_m > _LONG_M) or shore.ring_name(ring)
-    return max(text_width_mm(name, _NAME_SIZE_MM), text_width_mm("0.00 km round", TICK_MM))
+    return max(text_width_mm(name, _NAME_SIZE_MM), text_width_mm(say("strip-round", length="0.00 km"), TICK_MM))
 
 
 def _entries(shore: StripShore) -> list[Entry]:
-    words = {**STATE_WORDS, "cannot": CANNOT_WORDS}
     used = set(shore.states.aerial.state.tolist()) | set(shore.states.shore.state.tolist())
     entries = [
-        Entry(words[state], lines=state_styles(state)) for number, state in enumerate(SHORE_STATES) if number in used
+        Entry(state_name(state), lines=state_styles(state))
+        for number, state in enumerate(SHORE_STATES)
+        if number in used
     ]
-    return [*entries, Entry("limit for a good photograph", lines=("strip-limit",))]
+    return [*entries, Entry(say("key-photo-limit"), lines=("strip-limit",))]
 
 
 def _row_height_mm(lanes: Sequence[Lane]) -> float:

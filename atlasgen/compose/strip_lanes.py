@@ -17,7 +17,8 @@ from atlasgen.compose.lettering import RISE, Board, text_box, text_width_mm
 from atlasgen.compose.strip_layout import Span, StripShore
 from atlasgen.model import Shape
 from atlasgen.model.states import SHORE_STATES, PieceStates, ShoreState
-from atlasgen.units import DEPTH_SHORT, DEPTH_UNIT_M, distance_words
+from atlasgen.model.wording import number_text, say
+from atlasgen.units import DEPTH_UNIT_M, distance_words
 
 STATE_MM = 2.8
 TICK_MM = 2.1
@@ -27,7 +28,6 @@ _GAP_MM = 1.5
 # Two numbers of an axis this close to each other would touch.
 _APART_MM = 2.5
 _DAY_S = 86_400.0
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _ROUND_CM = tuple(m * 10.0**power for power in range(-1, 4) for m in (1, 2, 5))
 
 
@@ -50,8 +50,8 @@ def lanes_of(shore: StripShore) -> tuple[Lane, ...]:
     """Return the lanes that the facts at hand fill, from the top down."""
     photographed = bool(shore.states.all.photos.any())
     lanes = [
-        state_lane("from the air", shore, shore.states.aerial, gap_mm=0.9),
-        state_lane("from bank or boat", shore, shore.states.shore),
+        state_lane(say("strip-lane-air"), shore, shore.states.aerial, gap_mm=0.9),
+        state_lane(say("strip-lane-shore"), shore, shore.states.shore),
         _count_lane(shore),
     ]
     lanes += [_detail_lane(shore)] if photographed else []
@@ -159,7 +159,8 @@ def _count_lane(shore: StripShore) -> Lane:
         board.take(*filled.geoms)
         return _rules(span, base) + area("strip-photos", filled) + line("strip-camera", MultiLineString(outline))
 
-    return Lane("number of photos", height, (("0", 0.0), (f"{top:.0f}", 1.0)), draw, empty_where_none=True)
+    ticks = (("0", 0.0), (f"{top:.0f}", 1.0))
+    return Lane(say("strip-lane-count"), height, ticks, draw, empty_where_none=True)
 
 
 def _detail_lane(shore: StripShore) -> Lane:
@@ -181,7 +182,8 @@ def _detail_lane(shore: StripShore) -> Lane:
 
     rounds = [cm for cm in _ROUND_CM if fine <= cm <= coarse]
     ticks = _spread([limit_cm, *rounds[:1], *rounds[-1:], *rounds], share, height)
-    return Lane("finest, cm a pixel", height, tuple((f"{cm:g}", float(share(cm))) for cm in ticks), draw)
+    words = tuple((number_text(cm), float(share(cm))) for cm in ticks)
+    return Lane(say("strip-lane-detail"), height, words, draw)
 
 
 def _spread(wanted: Sequence[float], share: Callable[[Any], Any], height_mm: float) -> list[float]:
@@ -212,7 +214,7 @@ def _newest_lane(shore: StripShore) -> Lane:
 
     words = [_month_words(low_s), _month_words(float(known.max()))]
     ticks = tuple(zip(words, (0.0, 1.0), strict=True)) if words[0] != words[1] else ((words[0], 0.5),)
-    return Lane("newest photo", height, ticks, draw)
+    return Lane(say("strip-lane-newest"), height, ticks, draw)
 
 
 def _month_start_s(time_s: float) -> float:
@@ -225,13 +227,13 @@ def _month_end_s(time_s: float) -> float:
 
 def _month_words(time_s: float) -> str:
     at = datetime.fromtimestamp(time_s, UTC)
-    return f"{_MONTHS[at.month - 1]} {at.year}"
+    return say("strip-month", month=at.month, year=at.year)
 
 
 def month_span_words(times_s: np.ndarray) -> str:
     """Return the months from the first to the last time: `Apr 2025 to May 2026`, or one month."""
     first, last = (_month_words(float(time_s)) for time_s in (np.nanmin(times_s), np.nanmax(times_s)))
-    return first if first == last else f"{first} to {last}"
+    return first if first == last else say("strip-months", first=first, last=last)
 
 
 def _depth_lane(shore: StripShore, depth_m: np.ndarray) -> Lane:
@@ -240,10 +242,9 @@ def _depth_lane(shore: StripShore, depth_m: np.ndarray) -> Lane:
     deepest = max(float(np.nanmax(depth_m)) / unit_m, 1.0)
     step = nice_step(deepest, 4)
     bottom = math.ceil(deepest / step - 1e-9) * step
-    short = DEPTH_SHORT[shore.depth_unit]
-    name = f"depth {distance_words(shore.off_bank_m, shore.distance_unit)} off"
+    name = say("strip-lane-depth", distance=distance_words(shore.off_bank_m, shore.distance_unit))
     draw = depth_drawer(shore, depth_m, bottom * unit_m, height)
-    return Lane(name, height, ((f"{bottom:g} {short}", 0.0),), draw)
+    return Lane(name, height, ((say("units-length", number=number_text(bottom), unit=shore.depth_unit), 0.0),), draw)
 
 
 def depth_drawer(
@@ -265,13 +266,14 @@ def depth_drawer(
 
 def _unknown_words(runs: Iterable[tuple[float, float]], y_mm: float, board: Board) -> tuple[Shape, ...]:
     """Say `not known` in each run that has room for it."""
+    words = say("words-not-known")
     shapes: tuple[Shape, ...] = ()
     for left, right in runs:
         at = ((left + right) / 2, y_mm + RISE * TICK_MM / 2)
-        paper = text_box("not known", at, TICK_MM)
-        if right - left >= text_width_mm("not known", TICK_MM) + 2 and board.is_free(paper):
+        paper = text_box(words, at, TICK_MM)
+        if right - left >= text_width_mm(words, TICK_MM) + 2 and board.is_free(paper):
             board.write(paper)
-            shapes += (text("note", "not known", at, TICK_MM),)
+            shapes += (text("note", words, at, TICK_MM),)
     return shapes
 
 
@@ -286,4 +288,4 @@ def _coverage_lane(shore: StripShore, coverage: np.ndarray) -> Lane:
         frame = line("grid", box(span.left_mm, top_mm, span.right_mm, base))
         return frame + area("strip-sounded", filled)
 
-    return Lane(shore.coverage_name, height, (("100 %", 1.0),), draw)
+    return Lane(say("strip-lane-sounded"), height, (("100 %", 1.0),), draw)

@@ -10,6 +10,7 @@ import numpy as np
 from atlasgen.compose.drawing import nice_step
 from atlasgen.model import Reach
 from atlasgen.model.states import Pieces, ShoreStates
+from atlasgen.model.wording import say
 from atlasgen.units import MILE_M, DepthUnit, DistanceUnit
 
 # The finest step a strip shows, mm on paper: what is said of the shore at a column's middle is drawn as wide as it.
@@ -33,7 +34,7 @@ class StripShore:
 
     `ring_names` (by ring id) are printed at the start of a ring, `tile_labels` are by tile id; the names of waters come
     from the reaches.
-    `depth_m` is below datum at `off_bank_m` from the bank; `coverage` a share, 0 to 1, named by `coverage_name`.
+    `depth_m` is below datum at `off_bank_m` from the bank; `coverage` the share near a sounding, 0 to 1.
     """
 
     pieces: Pieces
@@ -44,7 +45,6 @@ class StripShore:
     depth_m: np.ndarray | None = None
     coverage: np.ndarray | None = None
     off_bank_m: float = 20.0
-    coverage_name: str = "near a sounding"
     depth_unit: DepthUnit = "feet"
     distance_unit: DistanceUnit = "metric"
 
@@ -54,7 +54,7 @@ class StripShore:
         name = name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1].rstrip()}…"
         if not (name and continued):
             return name
-        return f"{name}, continued" if ring else ""
+        return say("strip-continued", ring=name) if ring else ""
 
     def ring_length_m(self, ring: int) -> float:
         """Length of a ring by its number."""

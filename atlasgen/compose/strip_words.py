@@ -14,19 +14,13 @@ from atlasgen.compose.strip_lanes import TICK_MM, month_span_words
 from atlasgen.compose.strip_layout import AXIS_UNIT_M, Span, StripShore, number_step_m
 from atlasgen.model import Reach, Shape
 from atlasgen.model.states import SHORE_STATES, PieceStates
-from atlasgen.units import DistanceUnit, count_words, distance_words, percent_words
+from atlasgen.model.wording import number_text, say
+from atlasgen.units import DistanceUnit, count_words, distance_words, number_words, percent_words
 
 AXIS_MM = 4.6
 _NAME_MM = 2.5
 _LINE_MM = 3.2  # from one line of names to the next
 _STEPS = 12  # places along its shore where a name is tried
-_STATE_SAID = {
-    "well": "photographed well",
-    "poorly": "photographed poorly",
-    "near": "a camera near it only",
-    "none": "without a photograph",
-    "cannot": "where none can be taken",
-}
 _LONGEST_GAPS = 3
 
 
@@ -136,7 +130,7 @@ def numbers_along(span: Span, y_mm: float, unit: DistanceUnit, board: Board) -> 
 
 def _round_words(span: Span, baseline_mm: float, unit: DistanceUnit, board: Board) -> tuple[Shape, ...]:
     """Tell the length of a short ring under it, or beside that place if it is taken."""
-    words = f"{distance_words(span.ring_length_m, unit)} round"
+    words = say("strip-round", length=distance_words(span.ring_length_m, unit))
     half = text_width_mm(words, TICK_MM) / 2
     for x in (max((span.left_mm + span.right_mm) / 2, span.left_mm + half), span.right_mm + half + 1.0):
         paper = text_box(words, (x, baseline_mm), TICK_MM)
@@ -169,7 +163,7 @@ def _last(span: Span) -> list[float]:
 def chainage_words(at_m: float, unit: DistanceUnit) -> str:
     """Return a chainage as it is numbered along the shore: `3.4 km`."""
     unit_m, short = AXIS_UNIT_M[unit]
-    return f"{round(at_m / unit_m, 2):g} {short}"
+    return f"{number_text(round(at_m / unit_m, 2))} {short}"
 
 
 def strip_alt(shore: StripShore, spans: Sequence[Span], blocks: int) -> str:
@@ -178,13 +172,12 @@ def strip_alt(shore: StripShore, spans: Sequence[Span], blocks: int) -> str:
     shown = _shown(shore, spans)
     length_m = float((shore.pieces.to_m - shore.pieces.from_m)[shown].sum())
     rings = dict.fromkeys(span.ring for span in spans)
-    part = "" if blocks == 1 else " this part of"
+    chart = "strip-chart" if blocks == 1 else "strip-chart-part"
     parts = [
-        f"Strip chart of{part} the shoreline, {distance_words(length_m, unit)}, pulled straight; read from left to "
-        f"right with the water on the right hand. It shows {_rings_words(shore, spans, rings)}.",
-        f"All photographs: {_states_words(shore, states.all, shown)}.",
-        f"From the air: {_states_words(shore, states.aerial, shown)}.",
-        f"From bank or boat: {_states_words(shore, states.shore, shown)}.",
+        say(chart, length=distance_words(length_m, unit), rings=_rings_words(shore, spans, rings)),
+        say("strip-all", shares=_states_words(shore, states.all, shown)),
+        say("strip-aerial", shares=_states_words(shore, states.aerial, shown)),
+        say("strip-shore", shares=_states_words(shore, states.shore, shown)),
     ]
     return " ".join(parts + _facts_words(states.all, shown) + _gaps_words(shore, shown))
 
@@ -204,13 +197,13 @@ def _rings_words(shore: StripShore, spans: Sequence[Span], rings: dict[int, None
     for ring in list(rings)[:6]:
         own = [span for span in spans if span.ring == ring]
         ends = [chainage_words(at, shore.distance_unit) for at in (own[0].from_m, own[-1].to_m)]
-        said.append(f"{_ring_said(shore, ring)} from {ends[0]} to {ends[1]}")
-    more = len(rings) - len(said)
-    return ", ".join(said) + (f" and {more} more islands" if more else "")
+        said.append(say("strip-ring", ring=_ring_said(shore, ring), start=ends[0], end=ends[1]))
+    more, words = len(rings) - len(said), ", ".join(said)
+    return say("strip-rings-more", rings=words, count=more) if more else words
 
 
 def _ring_said(shore: StripShore, ring: int) -> str:
-    return shore.ring_name(ring) or f"ring {shore.pieces.rings[ring]}"
+    return shore.ring_name(ring) or say("strip-ring-plain", ring=shore.pieces.rings[ring])
 
 
 def _states_words(shore: StripShore, states: PieceStates, shown: np.ndarray) -> str:
@@ -218,7 +211,7 @@ def _states_words(shore: StripShore, states: PieceStates, shown: np.ndarray) -> 
     metres = np.bincount(states.state[shown], length_m, len(SHORE_STATES))
     shares = metres / max(metres.sum(), 1e-9)
     return ", ".join(
-        f"{percent_words(float(share))} {_STATE_SAID[state]}"
+        say("state-share", state=state, share=percent_words(float(share)))
         for state, share in zip(SHORE_STATES, shares, strict=True)
         if share > 0
     )
@@ -228,11 +221,10 @@ def _facts_words(states: PieceStates, shown: np.ndarray) -> list[str]:
     seen = shown & (states.photos > 0)
     if not seen.any():
         return []
-    most = count_words(int(states.photos[seen].max()))
-    words = [f"At most {most} photographs show one bank, the finest at {np.nanmin(states.best_gsd_cm[seen]):.1f} cm"]
-    words[0] += " a pixel."
+    most, finest_cm = int(states.photos[seen].max()), float(np.nanmin(states.best_gsd_cm[seen]))
+    words = [say("strip-most", count=count_words(most), gsd=number_words(finest_cm, 1))]
     if np.isfinite(states.newest_s[seen]).any():
-        words.append(f"The newest of each bank are of {month_span_words(states.newest_s[seen])}.")
+        words.append(say("strip-newest", months=month_span_words(states.newest_s[seen])))
     return words
 
 
@@ -249,8 +241,8 @@ def _gaps_words(shore: StripShore, shown: np.ndarray) -> list[str]:
         start, end = (
             chainage_words(at, shore.distance_unit) for at in (shore.pieces.from_m[a], shore.pieces.to_m[b - 1])
         )
-        said.append(f"{name} {start} to {end}")
-    return [f"Longest without a photograph: {'; '.join(said)}."] if said else []
+        said.append(say("strip-gap", ring=name, start=start, end=end))
+    return [say("strip-gaps", gaps="; ".join(said))] if said else []
 
 
 def slice_alt(shore: StripShore, reach: Reach, span: Span) -> str:
@@ -258,7 +250,11 @@ def slice_alt(shore: StripShore, reach: Reach, span: Span) -> str:
     shown = _shown(shore, [span])
     middle = chainage_words((reach.from_m + reach.to_m) / 2, shore.distance_unit)
     length = distance_words(span.to_m - span.from_m, shore.distance_unit)
-    return (
-        f"Strip of {length} of shore with reach {reach.id} marked at {middle} of "
-        f"{chainage_words(span.ring_length_m, shore.distance_unit)}: {_states_words(shore, shore.states.all, shown)}."
+    return say(
+        "strip-slice",
+        length=length,
+        reach=reach.id,
+        at=middle,
+        ring=chainage_words(span.ring_length_m, shore.distance_unit),
+        shares=_states_words(shore, shore.states.all, shown),
     )

@@ -22,7 +22,7 @@ from atlasgen.compose.pages import Group, home_reaches, keep_sets_together, page
 from atlasgen.compose.state_map import state_map, state_words
 from atlasgen.compose.strip import strip_chart
 from atlasgen.compose.strip_layout import StripShore
-from atlasgen.compose.words import CAUTIONS, how_to_read, page_range
+from atlasgen.compose.words import cautions, how_to_read, page_range
 from atlasgen.model import (
     Atlas,
     ComposeRules,
@@ -42,7 +42,7 @@ from atlasgen.model import (
     SurveyFacts,
 )
 from atlasgen.model.memory import ANEW, Memory
-from atlasgen.model.wording import language
+from atlasgen.model.wording import language, say
 from atlasgen.place.geo import Projection
 from atlasgen.place.turnarounds import find_turnarounds
 from atlasgen.units import distance_words, level_words
@@ -81,7 +81,7 @@ def compose_atlas(
         left_out=tuple(p for p in problems if p.level == "left_out"),
         problems=problems,
         how_to_read=_how_to_read(known, placed, rules),
-        cautions=(*CAUTIONS, hazard_caution(placed.landmarks)),
+        cautions=(*cautions(), hazard_caution(placed.landmarks)),
         methods=known.methods,
         turnarounds=ground.sets,
         chapters=make_chapters(known, placed, pages, rules),
@@ -92,7 +92,7 @@ def _shown_rules(known: Known, rules: ComposeRules) -> ComposeRules:
     """Name the level that depths are told from, where it is not the datum."""
     if not known.shown_stage_m:
         return rules
-    return replace(rules, shown=f"the water standing {level_words(known.shown_stage_m, rules.depth_unit)}")
+    return replace(rules, shown=say("page-depths-below", level=level_words(known.shown_stage_m, rules.depth_unit)))
 
 
 def _ground(survey: Survey, placed: Placed, known: Known, rules: ComposeRules, memory: Memory) -> Lake:
@@ -160,7 +160,7 @@ def _page(
         number=number,
         id=f"page-{number:03d}",
         title=reach_title(reach),
-        subtitle=_subtitle(reach, part, ground) + (", taken turning on one spot" if turn else ""),
+        subtitle=_subtitle(reach, part, ground, turned=turn is not None),
         reaches=(reach.id,),
         tile=reach.tile,
         figures=tuple(figure_of(n, photo, ground.facts) for n, photo in numbered),
@@ -182,15 +182,21 @@ def _page(
 
 def reach_title(reach: Reach) -> str:
     """Return a reach's plain name: `East arm, north bank`, or `North bank` where no named place holds it."""
-    return f"{reach.place}, {reach.name}" if reach.place else f"{reach.name[:1].upper()}{reach.name[1:]}"
+    if reach.place:
+        return say("page-title", place=reach.place, bank=reach.name)
+    return f"{reach.name[:1].upper()}{reach.name[1:]}"
 
 
-def _subtitle(reach: Reach, part: tuple[int, int], ground: Lake) -> str:
+def _subtitle(reach: Reach, part: tuple[int, int], ground: Lake, *, turned: bool) -> str:
     ring = next(ring for ring in ground.placed.rings if ring.id == reach.ring)
     middle = distance_words((reach.from_m + reach.to_m) / 2, ground.rules.distance_unit)
-    where = f"island {ring.id}" if ring.island else f"{middle} along the shore from {ground.rules.start_name}"
-    several = f", {part[0]} of {part[1]}" if part[1] > 1 else ""
-    return f"reach {reach.id}, {where}{several}"
+    if ring.island:
+        where = say("page-on-island", reach=reach.id, island=ring.id)
+    else:
+        where = say("page-on-shore", reach=reach.id, distance=middle, start=ground.rules.start_name)
+    if part[1] > 1:
+        where = say("page-part", where=where, part=part[0], parts=part[1])
+    return say("page-turned", where=where) if turned else where
 
 
 def _profile(number: int, reach: Reach, photos: Sequence[Photo], ground: Lake) -> Drawing | None:
@@ -260,7 +266,7 @@ def _strips(ground: Lake) -> tuple[Drawing, ...]:
         audit.shore,
         placed.reaches,
         audit.pieces,
-        ring_names={ring.id: f"island {ring.id}" if ring.island else ring.name for ring in placed.rings},
+        ring_names={ring.id: ring.name for ring in placed.rings},
         tile_labels={tile.id: tile.label for tile in placed.tiles},
         depth_m=np.array(depth, float)[by_piece] if known.grid is not None else None,
         coverage=np.array(coverage, float)[by_piece] if known.soundings_used else None,
