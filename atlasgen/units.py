@@ -199,6 +199,11 @@ def date_words(day: date, month: Literal["%B", "%b"] = "%B") -> str:
     return say("units-date", day=day.day, month=name, year=day.year)
 
 
+def month_words(day: date) -> str:
+    """`Mar 2026`."""
+    return say("units-month", month=_months(language(), "abbreviated")[day.month], year=day.year)
+
+
 @cache
 def _months(name: str, width: Literal["wide", "abbreviated"]) -> Mapping[int, str]:
     from babel.dates import get_month_names

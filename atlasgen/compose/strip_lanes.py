@@ -18,7 +18,7 @@ from atlasgen.compose.strip_layout import Span, StripShore
 from atlasgen.model import Shape
 from atlasgen.model.states import SHORE_STATES, PieceStates, ShoreState
 from atlasgen.model.wording import number_text, say
-from atlasgen.units import DEPTH_UNIT_M, distance_words
+from atlasgen.units import DEPTH_UNIT_M, distance_words, month_words
 
 STATE_MM = 2.8
 TICK_MM = 2.1
@@ -226,8 +226,7 @@ def _month_end_s(time_s: float) -> float:
 
 
 def _month_words(time_s: float) -> str:
-    at = datetime.fromtimestamp(time_s, UTC)
-    return say("strip-month", month=at.month, year=at.year)
+    return month_words(datetime.fromtimestamp(time_s, UTC))
 
 
 def month_span_words(times_s: np.ndarray) -> str:

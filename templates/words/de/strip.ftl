@@ -7,21 +7,6 @@ strip-lane-detail = feinstes, cm je Punkt
 strip-lane-newest = neuestes Foto
 strip-lane-depth = Tiefe bei { $distance }
 strip-lane-sounded = nahe einer Lotung
-strip-month =
-    { $month ->
-        [1] Jan. { $year }
-        [2] Feb. { $year }
-        [3] März { $year }
-        [4] Apr. { $year }
-        [5] Mai { $year }
-        [6] Juni { $year }
-        [7] Juli { $year }
-        [8] Aug. { $year }
-        [9] Sept. { $year }
-        [10] Okt. { $year }
-        [11] Nov. { $year }
-       *[12] Dez. { $year }
-    }
 strip-months = { $first } bis { $last }
 strip-continued = { $ring }, Fortsetzung
 strip-round = { $length } rundum

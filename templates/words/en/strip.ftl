@@ -7,21 +7,6 @@ strip-lane-detail = finest, cm a pixel
 strip-lane-newest = newest photo
 strip-lane-depth = depth { $distance } off
 strip-lane-sounded = near a sounding
-strip-month =
-    { $month ->
-        [1] Jan { $year }
-        [2] Feb { $year }
-        [3] Mar { $year }
-        [4] Apr { $year }
-        [5] May { $year }
-        [6] Jun { $year }
-        [7] Jul { $year }
-        [8] Aug { $year }
-        [9] Sep { $year }
-        [10] Oct { $year }
-        [11] Nov { $year }
-       *[12] Dec { $year }
-    }
 strip-months = { $first } to { $last }
 strip-continued = { $ring }, continued
 strip-round = { $length } round

@@ -25,6 +25,7 @@ units-percent = { $number } %
 units-under-one-percent = under 1 %
 units-over-99-percent = over 99 %
 units-date = { $day } { $month } { $year }
+units-month = { $month } { $year }
 units-compass = { $point ->
     [north-north-east] north-north-east
     [north-east] north-east
