@@ -11,7 +11,6 @@ from atlasgen.compose.landmark_words import landmark_sentences
 from atlasgen.compose.notes import shown_sentences
 from atlasgen.compose.pages import photos_of_reaches
 from atlasgen.compose.survey import reach_title
-from atlasgen.compose.words import HEADINGS
 from atlasgen.model import (
     Atlas,
     Note,
@@ -27,6 +26,7 @@ from atlasgen.model import (
     SurveyFacts,
     Tile,
 )
+from atlasgen.model.wording import say
 from atlasgen.units import depth_words, distance_words, percent_words
 
 NO_PHOTOGRAPH = Note("photographs", "Photographs", (Sentence("No photograph of this stretch is in the atlas.", True),))
@@ -127,7 +127,7 @@ def _photograph_notes(atlas: Atlas) -> dict[str, Note]:
 def close_notes(reach: Reach, atlas: Atlas) -> tuple[Note, ...]:
     """Say which landmarks lie near a shore that has no page, as a page would."""
     sentences = landmark_sentences(reach, atlas.placed.landmarks, atlas.survey.distance_unit)
-    return (Note("close", HEADINGS["close"], sentences),) if sentences else ()
+    return (Note("close", say("note-heading", topic="close"), sentences),) if sentences else ()
 
 
 def reach_notes(depth: ReachDepth | None, coverage: ReachCoverage | None, survey: SurveyFacts) -> tuple[Note, ...]:
