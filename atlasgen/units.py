@@ -172,6 +172,13 @@ def count_words(count: int) -> str:
     return f"{count:,}".replace(",", "\N{NO-BREAK SPACE}")
 
 
+def grouped(count: int) -> str:
+    """Return a count with its thousands grouped as the language does: 12,345."""
+    from babel.numbers import format_decimal
+
+    return format_decimal(count, locale=language())
+
+
 def fixed_offset(zone: str) -> timedelta | None:
     """Return the offset of `UTC`, `UTC+05:00` or `UTC-3`, None for anything else."""
     match = _OFFSET.match(zone)

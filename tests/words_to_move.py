@@ -83,20 +83,12 @@ TO_MOVE = {
     "atlasgen/read/tracks.py",
     "atlasgen/read/vectors.py",
     "atlasgen/read/xmp.py",
-    # ship
-    "atlasgen/ship/pocket.py",
-    "atlasgen/ship/pocket_page.py",
-    "atlasgen/ship/read_me.py",
     # write
     "atlasgen/write/book_data.py",
     "atlasgen/write/fieldsheet.py",
     "atlasgen/write/images.py",
     "atlasgen/write/planfiles.py",
     "atlasgen/write/soundings_table.py",
-    "atlasgen/write/web.py",
-    "atlasgen/write/webgrid.py",
-    "atlasgen/write/webviews.py",
-    "atlasgen/write/webwords.py",
 }
 
 # Words for the crew on the command line, names of formats, markup.
@@ -111,6 +103,8 @@ NOT_FOR_READERS = {
     "atlasgen/ship/links.py",
     "atlasgen/ship/medium.py",
     "atlasgen/ship/placing.py",
+    "atlasgen/ship/pocket.py",
+    "atlasgen/ship/pocket_page.py",
     "atlasgen/ship/pocket_photos.py",
     "atlasgen/ship/portable.py",
     "atlasgen/ship/shrinking.py",

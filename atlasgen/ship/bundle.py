@@ -13,6 +13,7 @@ from typing import Any
 from atlasgen.compose.chart_edition import chart_mismatches
 from atlasgen.errors import InputFault, MissingInput, OutputRefused
 from atlasgen.model import ChartEdition, Progress
+from atlasgen.model.wording import DEFAULT, say, speaking
 from atlasgen.ship.cargo import ATLAS_FOLDER, BUNDLE_LIST, Item, from_folder, from_text, list_text
 from atlasgen.ship.medium import Medium, medium_of
 from atlasgen.ship.placing import place, plan_placement
@@ -120,7 +121,8 @@ def _items(
     items = [*charted, *from_folder(atlas, "atlas", ATLAS_FOLDER)]
     items += from_folder(pocket.parent, "bundle") if pocket else []
     names = sorted({Path(item.name).parts[0] for item in charted})
-    texts = read_me(document, _holdings(items, names, document), ATLAS_FOLDER, POCKET_NAME if pocket else None)
+    with speaking(document["survey"].get("language", DEFAULT)):
+        texts = read_me(document, _holdings(items, names, document), ATLAS_FOLDER, POCKET_NAME if pocket else None)
     items += [from_text(name, text) for name, text in zip(NAMES, texts, strict=True)]
     facts = {"title": document["survey"]["title"], "edition": document["survey"]["edition"]}
     items.append(from_text(BUNDLE_LIST, list_text(items, facts)))
@@ -132,21 +134,20 @@ def _holdings(items: Sequence[Item], chart_names: list[str], document: Mapping[s
     names = {item.name for item in items}
     found = (name for name in names if name.startswith(f"{ATLAS_FOLDER}/atlas") and name.endswith(".pdf"))
     books = sorted(found, key=lambda name: (len(name), name))
-    parts = [f", volume {i} of {len(books)}" if len(books) > 1 else "" for i in range(1, len(books) + 1)]
-    chart, listed = document["survey"]["chart"], ", ".join(chart_names[:_SHOWN])
-    more = f" and {len(chart_names) - _SHOWN} more" if len(chart_names) > _SHOWN else ""
+    holds = "card-holds-volume" if len(books) > 1 else "card-holds-book"
     start = f"{ATLAS_FOLDER}/index.html"
     return [
-        Holding(start, "the photo atlas: the lake's shores in pictures, with depths; open this one", start),
-        *(Holding(b, f"the book{part}, to page through or to print", b) for b, part in zip(books, parts, strict=True)),
-        *(
-            [Holding(POCKET_NAME, "the atlas in one small file, for phones", POCKET_NAME)]
-            if POCKET_NAME in names
-            else []
-        ),
-        Holding(f"{listed}{more}", f"the chart's own files, edition {chart['edition']}, as its makers wrote them"),
-        Holding(BUNDLE_LIST, "every file on this card with its fingerprint, for testing the card"),
+        Holding(start, say("card-holds-atlas"), start),
+        *(Holding(book, say(holds, number=i, count=len(books)), book) for i, book in enumerate(books, 1)),
+        *([Holding(POCKET_NAME, say("card-holds-pocket"), POCKET_NAME)] if POCKET_NAME in names else []),
+        Holding(_listed(chart_names), say("card-holds-chart", edition=document["survey"]["chart"]["edition"])),
+        Holding(BUNDLE_LIST, say("card-holds-list")),
     ]
+
+
+def _listed(names: Sequence[str]) -> str:
+    shown = ", ".join(names[:_SHOWN])
+    return say("card-and-more", names=shown, count=len(names) - _SHOWN) if len(names) > _SHOWN else shown
 
 
 def _refuse_clash(items: Sequence[Item]) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import html
 import math
 import os
 from collections.abc import Callable, Iterable, Mapping
@@ -11,17 +10,21 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
+from markupsafe import Markup
+
 from atlasgen.errors import InputFault, MissingInput, OutputRefused
 from atlasgen.model import Progress
+from atlasgen.model.wording import say, speaking
 from atlasgen.ship.flushing import flush_out
 from atlasgen.ship.holders import FolderHolder, Holder, opened
 from atlasgen.ship.inlining import svg_uri
 from atlasgen.ship.pocket_drawings import coarse
 from atlasgen.ship.pocket_page import GENERATOR, PhotoPlace, PocketPage, read_page
 from atlasgen.ship.pocket_photos import LADDER, Darkroom, Small, Step, best_step
-from atlasgen.units import MEGABYTE
+from atlasgen.units import MEGABYTE, grouped
 from atlasgen.workers import pool
 from atlasgen.write.edition import MANIFEST, file_sha256
+from atlasgen.write.spoken import say_html
 
 # Drawings that would take more of the file than this share are rounded, so that the photographs keep their room.
 _DRAWINGS_SHARE = 1 / 4
@@ -80,7 +83,7 @@ def write_pocket(
     with opened(atlas, MANIFEST) as holder:
         _refuse_within(holder, target)
         page = read_page(holder)
-    with pool(workers or os.cpu_count() or 2) as executor:
+    with speaking(page.language), pool(workers or os.cpu_count() or 2) as executor:
         filled, step = _fitted(page, Darkroom(atlas, executor, progress), most_bytes)
     size_bytes = _place(target, filled.pieces())
     shown = len(filled.photos)
@@ -162,26 +165,18 @@ def _too_small(most_bytes: int, least_bytes: int) -> tuple[str, str, str, str]:
 def _words(title: str, photos: Mapping[str, Small], left_out: int, rounded: bool) -> str:
     """Return the section that says what this file is, as HTML."""
     edge_px = max((small.long_edge_px for small in photos.values()), default=0)
-    shown = f"{_photographs(len(photos))}, at most {edge_px:,} pixels long"
+    place = Markup('<a href="#audit">{}</a>').format(say("web-about-complete"))
     texts = [
-        f"This is the pocket edition of {html.escape(title)}: one file that opens by itself, without a folder and "
-        "without a network.",
-        f"It holds every page, note, table and drawing of the atlas, and {shown}.",
-        "Only the full atlas holds the photographs in their full size and the other files named at the end of "
-        '<a href="#audit">How complete it is</a>.',
+        say_html("pocket-what", title=title),
+        say_html("pocket-holds", count=len(photos), photographs=grouped(len(photos)), pixels=grouped(edge_px)),
+        say_html("pocket-full", place=place),
     ]
     if left_out:
-        order = "those that stand later on their page went first; each page keeps its first"
-        gone = f"{_photographs(left_out)} {'is' if left_out == 1 else 'are'}"
-        texts.append(f"{gone} left out to keep the file small: {order}.")
+        texts.append(say_html("pocket-gone", count=left_out, photographs=grouped(left_out)))
     if rounded:
-        texts.append("To keep the file small, lines of its drawings are rounded to a tenth of a millimetre.")
-    body = "".join(f"\n    <p>{text}</p>" for text in texts)
-    return f'\n  <section id="pocket">\n    <h2>The pocket edition</h2>{body}\n  </section>'
-
-
-def _photographs(count: int) -> str:
-    return f"{count:,} photograph{'' if count == 1 else 's'}"
+        texts.append(say_html("pocket-rounded"))
+    body, heading = "".join(f"\n    <p>{text}</p>" for text in texts), say_html("pocket-title")
+    return f'\n  <section id="pocket">\n    <h2>{heading}</h2>{body}\n  </section>'
 
 
 def _place(target: Path, pieces: Iterable[bytes]) -> int:

@@ -12,17 +12,24 @@ from typing import Any
 from urllib.parse import unquote
 
 from atlasgen.errors import InputFault
+from atlasgen.model.wording import DEFAULT, LANGUAGES, speaking
 from atlasgen.resources import resource
 from atlasgen.ship.holders import Holder
 from atlasgen.ship.inlining import Editor, Tag, content_policy, data_uri, inline_css, inline_js
 from atlasgen.ship.pocket_fonts import fitted_face
 from atlasgen.ship.pocket_photos import Small
+from atlasgen.write.spoken import say_html
 
 INDEX = "index.html"
 GENERATOR = '<meta name="generator" content="atlasgen pocket 1">'
-LEFT_OUT = '<span class="left-out">This photograph is only in the full atlas.</span>'
 _AGAIN = "Build the edition again with this version of atlasgen."
+_LANGUAGE = re.compile(r'<html lang="([a-z]+)"')
 _PICTURE = re.compile(r"^(?:photos|thumbs)/([^/]+)\.jpg$")
+
+
+def left_out() -> str:
+    """Return what stands in the place of a photograph that is left out, as HTML."""
+    return f'<span class="left-out">{say_html("pocket-left-out")}</span>'
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +42,7 @@ class PhotoPlace:
 
     def text(self, small: Small | None) -> str:
         """Return the element with the picture in it, or words where it is left out."""
-        return self.tag.text(src=data_uri("photo.webp", small.data)) if small else LEFT_OUT
+        return self.tag.text(src=data_uri("photo.webp", small.data)) if small else left_out()
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +65,7 @@ class PocketPage:
     parts: tuple[str | PhotoPlace | DrawingPlace | None, ...]
     drawings: Mapping[str, str]
     title: str
+    language: str = DEFAULT
 
     @property
     def photos(self) -> list[PhotoPlace]:
@@ -84,9 +92,11 @@ def read_page(holder: Holder) -> PocketPage:
         A file of the edition is not there, or the page refers to something that cannot stand in one file.
     """
     files = _Files(holder)
-    editor = _Page(files.text(INDEX), files)
-    parts = editor.walk()
-    text = "".join((*editor.scripts, *(part for part in parts if isinstance(part, str)))) + LEFT_OUT
+    source = files.text(INDEX)
+    editor, spoken = _Page(source, files), language_of(source)
+    with speaking(spoken):
+        parts = editor.walk()
+        text = "".join((*editor.scripts, *(part for part in parts if isinstance(part, str)), left_out()))
     own = resource("templates", "web", "css", "pocket.css").read_text(encoding="utf-8")
     letters = frozenset(text + text.upper()) - frozenset("\n\r\t")
     style = "\n".join([*(files.style(name, letters) for name in editor.sheets), own])
@@ -99,7 +109,13 @@ def read_page(holder: Holder) -> PocketPage:
         _WORDS: None,
     }
     whole: list[Any] = [filled[part] if isinstance(part, _Mark) else part for part in parts]
-    return PocketPage(tuple(whole), editor.drawings, editor.title)
+    return PocketPage(tuple(whole), editor.drawings, editor.title, spoken)
+
+
+def language_of(page: str) -> str:
+    """Return the language that an edition's page says it is in; English where it says none that we speak."""
+    found = _LANGUAGE.search(page)
+    return found.group(1) if found and found.group(1) in LANGUAGES else DEFAULT
 
 
 @dataclass(frozen=True)
@@ -253,8 +269,7 @@ class _Page(Editor):
     def _ul(self, tag: Tag, begin: int, stop: int) -> None:
         if not self._listed and tag.attributes.get("class") == "doors":
             self._listed = True
-            words = "Pocket edition: what it holds, and what only the full atlas has"
-            self.put(stop, stop, f'\n    <li><a href="#pocket">{words}</a></li>')
+            self.put(stop, stop, f'\n    <li><a href="#pocket">{say_html("pocket-door")}</a></li>')
 
     def _a(self, tag: Tag, begin: int, stop: int) -> None:
         if tag.attributes.get("class") == "frame":
@@ -263,12 +278,12 @@ class _Page(Editor):
             name = unquote(tag.leads_to()[0])
             is_licence = name.startswith("assets/") and name.endswith(".txt")
             self._licences += [name] if is_licence else []
-            self._closing = "</span>" if is_licence else ", in the full atlas</span>"
+            self._closing = "</span>" if is_licence else f"{say_html('pocket-elsewhere')}</span>"
             self.put(begin, stop, '<span class="elsewhere">')
 
     def _licence(self, name: str) -> str:
-        text = html.escape(self.files.text(name).strip())
-        return f'<details class="told"><summary>Licence of the letters</summary><p class="licence">{text}</p></details>'
+        text, heading = html.escape(self.files.text(name).strip()), say_html("pocket-licence")
+        return f'<details class="told"><summary>{heading}</summary><p class="licence">{text}</p></details>'
 
     def _img(self, tag: Tag, begin: int, stop: int) -> None:
         found = _PICTURE.match(unquote(tag.attributes.get("src") or ""))

@@ -8,12 +8,14 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from atlasgen.model.wording import language, say
 from atlasgen.resources import resource
 from atlasgen.units import area_words, date_words, distance_words, level_words
+from atlasgen.write.spoken import say_html
 
 NAMES = ("READ ME FIRST.txt", "READ ME FIRST.html")
 _WIDTH = 72
-_STATES = {"none": "in no photograph", "near": "with photographs near by that are not known to show it"}
+_UNSEEN = {"none": "card-no-photograph-none", "near": "card-no-photograph-near"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,12 +30,15 @@ class Holding:
 def read_me(
     document: Mapping[str, Any], holdings: Sequence[Holding], atlas_folder: str, pocket: str | None
 ) -> list[bytes]:
-    """Return the two files, in the order of NAMES: text with CRLF and UTF-8's mark for old editors, and HTML."""
+    """Return the two files, in the order of NAMES: text with CRLF and UTF-8's mark for old editors, and HTML.
+
+    Their names are English everywhere: they stand beside a chart that any instrument may read.
+    """
     facts = {
         "survey": document["survey"],
         "holdings": holdings,
         "sections": _sections(document, atlas_folder, pocket),
-        "caution": document["cautions"][0] if document["cautions"] else "Not for navigation.",
+        "caution": document["cautions"][0] if document["cautions"] else say("card-not-for-navigation"),
     }
     text = _text(facts)
     return [b"\xef\xbb\xbf" + text.replace("\n", "\r\n").encode(), _html(facts).encode()]
@@ -41,48 +46,43 @@ def read_me(
 
 def _sections(document: Mapping[str, Any], folder: str, pocket: str | None) -> list[tuple[str, list[str]]]:
     return [
-        ("How to open it", _opening(folder, pocket)),
-        ("What the depths mean", _depths(document)),
-        ("What was not surveyed", _gaps(document)),
-        ("Cautions", list(document["cautions"])),
-        ("Is it whole?", _whole(folder)),
+        (say("card-opening"), _opening(folder, pocket)),
+        (say("card-depths"), _depths(document)),
+        (say("card-gaps"), _gaps(document)),
+        (say("card-cautions"), list(document["cautions"])),
+        (say("card-whole"), _whole(folder)),
     ]
 
 
 def _opening(folder: str, pocket: str | None) -> list[str]:
-    small = (
-        f' If a phone shows words without pictures, or cannot open a folder, open "{pocket}" instead.' if pocket else ""
-    )
+    phone = "card-opening-phone-pocket" if pocket else "card-opening-phone"
     return [
-        f'On a computer: open the folder "{folder}" and double-click index.html. Any browser will do. '
-        "No network is needed, and none is asked for.",
-        f'On a phone or tablet: copy the whole folder "{folder}" to the device, then open index.html in it with the '
-        f"browser.{small} The book (PDF) opens everywhere.",
-        "The chart's own files belong into the instrument they were made for, as the chart's own guide says.",
+        say("card-opening-computer", folder=folder),
+        say(phone, folder=folder, pocket=pocket),
+        say("card-opening-chart"),
     ]
 
 
 def _depths(document: Mapping[str, Any]) -> list[str]:
     survey = document["survey"]
     days = [day for source in document["sources"] if source["what"] == "soundings" for day in source["dates"] or ()]
-    told = [f"Depths are below {survey['depths_below']}. When the lake is lower than that, take off what it is down."]
+    told = [say("card-depths-below", level=survey["depths_below"])]
     if survey["shown_stage_m"]:
-        told.append(f"The chart datum is {survey['datum']}; this edition was made for another level of the water.")
+        told.append(say("card-depths-datum", datum=survey["datum"]))
     if days:
-        told.append(f"Soundings were taken from {_day(min(days))} to {_day(max(days))}.")
+        told.append(say("card-soundings-taken", first=_day(min(days)), last=_day(max(days))))
     else:
-        told.append("On what days soundings were taken is not known.")
+        told.append(say("card-soundings-unknown"))
     taken = [photo["taken"][:10] for photo in document["photos"] if photo["taken"]]
     if taken:
-        told.append(f"Photographs were taken from {_day(min(taken))} to {_day(max(taken))}.")
+        told.append(say("card-photographs-taken", first=_day(min(taken)), last=_day(max(taken))))
     stages = [photo["stage_m"] for photo in document["photos"] if photo["stage_m"] is not None]
     if stages:
         high, low = (level_words(stage_m, survey["units"]["depth"]) for stage_m in (max(stages), min(stages)))
-        told.append(f"The lake then stood {high}." if high == low else f"The lake then stood between {high} and {low}.")
+        stood = "card-lake-stood" if high == low else "card-lake-stood-between"
+        told.append(say(stood, level=high, high=high, low=low))
     if chart := survey["chart"]:
-        told.append(
-            f"The chart is edition {chart['edition']} of {_day(chart['date'])}; its depths are below {chart['datum']}."
-        )
+        told.append(say("card-chart", edition=chart["edition"], day=_day(chart["date"]), datum=chart["datum"]))
     return told
 
 
@@ -93,15 +93,17 @@ def _day(text: str) -> str:
 def _gaps(document: Mapping[str, Any]) -> list[str]:
     survey = document["survey"]
     distance = survey["units"]["distance"]
-    told = [_no_photo(document, state, words, distance) for state, words in _STATES.items()]
-    told += [
-        f"{area_words(a['area_m2'], distance)} not surveyed: {a['reason'] or 'no reason stated'}."
-        for a in document["not_surveyed"]
-    ]
+    told = [_no_photo(document, state, words, distance) for state, words in _UNSEEN.items()]
+    told += [_not_surveyed(area, distance) for area in document["not_surveyed"]]
     told.append(_unsounded(document, distance))
     if (side := document["side_scan"]) and side["area_m2"].get("none"):
-        told.append(f"No side-scan picture, and no reason known, for {area_words(side['area_m2']['none'], distance)}.")
-    return [words for words in told if words] or ["Nothing is known to be missing."]
+        told.append(say("card-no-side-scan", area=area_words(side["area_m2"]["none"], distance)))
+    return [words for words in told if words] or [say("card-nothing-missing")]
+
+
+def _not_surveyed(area: Mapping[str, Any], distance: Any) -> str:
+    reason = area["reason"] or say("card-no-reason")
+    return say("card-not-surveyed", area=area_words(area["area_m2"], distance), reason=reason)
 
 
 def _no_photo(document: Mapping[str, Any], state: str, words: str, distance: Any) -> str | None:
@@ -109,7 +111,8 @@ def _no_photo(document: Mapping[str, Any], state: str, words: str, distance: Any
     whole_m = sum(reach["length_m"] for reach in document["reaches"])
     if length_m < 1:
         return None
-    return f"{distance_words(length_m, distance)} of {distance_words(whole_m, distance)} of shore: {words}."
+    lengths = {"length": distance_words(length_m, distance), "whole": distance_words(whole_m, distance)}
+    return say(words, **lengths)
 
 
 def _unsounded(document: Mapping[str, Any], distance: Any) -> str:
@@ -118,28 +121,23 @@ def _unsounded(document: Mapping[str, Any], distance: Any) -> str:
     ]
     known = [(area_m2, share) for area_m2, share in shares if share is not None]
     if not known:
-        return "No depths were supplied: nothing is known of the bed."
+        return say("card-no-depths")
     near_m = next(r["coverage"]["near_sounding_m"] for r in document["reaches"] if r["coverage"])
     lacking_m2 = sum(area_m2 * (1 - share) for area_m2, share in known)
     along = area_words(sum(area_m2 for area_m2, _ in known), distance)
-    return (
-        f"Along the banks, {area_words(lacking_m2, distance)} of {along} of water lie farther than "
-        f"{distance_words(near_m, distance)} from any sounding. Elsewhere, what has no depth printed was not sounded."
-    )
+    lacking, near = area_words(lacking_m2, distance), distance_words(near_m, distance)
+    return say("card-unsounded", lacking=lacking, water=along, distance=near)
 
 
 def _whole(folder: str) -> list[str]:
-    return [
-        f'The file "{folder}/manifest.json" lists every file of the atlas with its fingerprint (SHA-256). Whoever has '
-        "atlasgen can test the card with: atlasgen verify and the place of the card.",
-    ]
+    return [say("card-whole-manifest", folder=folder)]
 
 
 def _text(facts: Mapping[str, Any]) -> str:
     survey = facts["survey"]
-    lines = [f"{survey['title']}, edition {survey['edition']}".upper()]
+    lines = [say("card-title", title=survey["title"], edition=survey["edition"]).upper()]
     lines += [", ".join(filter(None, (survey["season"], survey["crew"])))]
-    lines += ["", *textwrap.wrap(facts["caution"], _WIDTH), "", "WHAT IS HERE", ""]
+    lines += ["", *textwrap.wrap(facts["caution"], _WIDTH), "", say("card-here").upper(), ""]
     for holding in facts["holdings"]:
         lines += textwrap.wrap(f"{holding.place}: {holding.words}", _WIDTH, subsequent_indent="    ")
     for heading, paragraphs in facts["sections"]:
@@ -156,4 +154,4 @@ def _html(facts: Mapping[str, Any]) -> str:
         loader=FileSystemLoader(resource("templates", "bundle")), autoescape=True, undefined=StrictUndefined,
         trim_blocks=True, lstrip_blocks=True, keep_trailing_newline=True,
     )  # fmt: skip
-    return environment.get_template("read_me.html").render(facts)
+    return environment.get_template("read_me.html").render(facts, say=say_html, language=language())

@@ -11,6 +11,7 @@ from typing import Any
 
 from atlasgen.model import PROBLEM_CODES, Atlas, Drawing, Progress
 from atlasgen.model.memory import ANEW, Memory
+from atlasgen.model.wording import say
 from atlasgen.resources import resource
 from atlasgen.units import area_words, depth_words, distance_words
 from atlasgen.write.spoken import say_html
@@ -40,12 +41,12 @@ SCRIPTS = (
     *("parts", "light", "shows", "level", "panel", "sheet", "address", "start"),
 )
 STYLES = ("type", "frame", "map", "page", "set", "list", "chapter", "level", "light", "print")
-# What other parts of a build may have put beside index.html, with the words for it.
+# What other parts of a build may have put beside index.html, and the message that says what it is.
 COMPANIONS = (
-    ("audit/reaches.csv", "Every stretch of shore and its photographs (table, CSV)"),
-    ("audit/reshoot.gpx", "Where to photograph next (waypoints, GPX)"),
-    ("atlas.gpkg", "Stations, reaches and depth lines for a GIS (GeoPackage)"),
-    ("atlas.json", "Every fact of this atlas, machine-readable (JSON)"),
+    ("audit/reaches.csv", "web-file-reaches"),
+    ("audit/reshoot.gpx", "web-file-reshoot"),
+    ("atlas.gpkg", "web-file-geopackage"),
+    ("atlas.json", "web-file-facts"),
 )
 CSS_PX_PER_MM = 96 / 25.4
 
@@ -161,8 +162,8 @@ def _books(out: Path) -> list[tuple[str, str]]:
     """Return the files of the book, with words for them."""
     names = sorted((path.name for path in out.glob("atlas*.pdf")), key=lambda name: (len(name), name))
     if len(names) == 1:
-        return [(names[0], "The book, to print or to page through (PDF)")]
-    return [(name, f"The book, volume {i} of {len(names)} (PDF)") for i, name in enumerate(names, 1)]
+        return [(names[0], say("web-file-book"))]
+    return [(name, say("web-file-volume", number=i, count=len(names))) for i, name in enumerate(names, 1)]
 
 
 def _context(atlas: Atlas, out: Path, map_html: str) -> dict[str, Any]:
@@ -174,7 +175,7 @@ def _context(atlas: Atlas, out: Path, map_html: str) -> dict[str, Any]:
         "map_html": map_html,
         "styles": STYLES,
         "scripts": SCRIPTS,
-        "companions": [*books, *((name, words) for name, words in COMPANIONS if (out / name).is_file())],
+        "companions": [*books, *((name, say(words)) for name, words in COMPANIONS if (out / name).is_file())],
         "book": books[0][0] if books else None,
         "tiles": tile_rows(atlas),
         "tile_labels": {tile.id: tile.label for tile in atlas.placed.tiles},

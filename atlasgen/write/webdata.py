@@ -7,8 +7,9 @@ from collections.abc import Iterable
 from typing import Any
 
 from atlasgen.model import Atlas, LonLat, NamedArea, Page, Photo, Reach, Tile
+from atlasgen.model.wording import say
 from atlasgen.resources import resource
-from atlasgen.units import depth_words, distance_words
+from atlasgen.units import DistanceUnit, distance_words
 from atlasgen.write.landmarks import landmark_data
 from atlasgen.write.packing import MICRO, Packed, pack_areas, pack_lines
 from atlasgen.write.spoken import script_words
@@ -42,7 +43,7 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
         "grid": grid_data(atlas),
         "told": told_depths(atlas),
         "find": find_data(atlas),
-        "offBank": "depth" if off_m is None else f"depth {distance_words(off_m, atlas.survey.distance_unit)} off",
+        "offBank": _off_bank_words(off_m, atlas.survey.distance_unit),
         **_ground(atlas, origin),
         "landmarks": landmark_data(atlas),
         "tiles": [_tile(tile, origin) for tile in atlas.placed.tiles],
@@ -65,7 +66,7 @@ def script_text(name: str, value: object) -> str:
 
 
 def _ground(atlas: Atlas, origin: tuple[int, int]) -> dict[str, Any]:
-    layers, unit = atlas.layers, atlas.survey.depth_unit
+    layers = atlas.layers
     return {
         "tints": list(shade_colours()),
         "darkTints": json.loads(resource("templates", "map", "depth_ramp.json").read_text(encoding="utf-8"))["samples"],
@@ -73,7 +74,6 @@ def _ground(atlas: Atlas, origin: tuple[int, int]) -> dict[str, Any]:
         "unsounded": _unsounded(atlas, origin),
         "bands": [
             {
-                "words": f"{depth_words(band.from_m, unit)} to {depth_words(band.to_m, unit)}",
                 "shade": round(band.shade, 4),
                 "area": pack_areas(band.area, origin),
             }
@@ -139,6 +139,12 @@ def _reach(
         "share": _rounded(coverage.share_near_sounding) if coverage else None,
         "lines": pack_lines(atlas.layers.reaches[reach.id], origin),
     }
+
+
+def _off_bank_words(off_m: float | None, unit: DistanceUnit) -> str:
+    if off_m is None:
+        return say("script-strip-depth")
+    return say("script-strip-depth-off", distance=distance_words(off_m, unit))
 
 
 def _strip_off_bank_m(atlas: Atlas) -> float | None:

@@ -15,7 +15,9 @@ import numpy as np
 
 from atlasgen.measure.contour_lines import doubtful_over
 from atlasgen.model import Atlas, DepthGrid, Isobath
+from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
+from atlasgen.units import grouped
 
 # Ours: about two megabytes of text; a phone should still open the page.
 MOST_CELLS = 1_500_000
@@ -45,16 +47,13 @@ def why_no_levels(atlas: Atlas) -> str:
     known = atlas.known
     grid = known.grid_at_datum or known.grid
     if grid is None or not np.isfinite(grid.depth_m).any():
-        return "There is no depth model in this survey, so no other level of the water can be shown."
+        return say("web-level-no-model")
     depths = [depth for depth in known.reach_depth.values() if depth and depth.soundings]
     if any(not depth.reduced for depth in depths):
-        return (
-            "The depths are below the water of the survey day, and no record says how high it stood. So they cannot "
-            "be told for today's level."
-        )
+        return say("web-level-no-record")
     cells = int(np.isfinite(grid.depth_m).sum())
     if cells > MOST_CELLS:
-        return f"The depth model has {cells:,} cells: too many for a page, so no other level can be shown here."
+        return say("web-level-too-large", cells=grouped(cells))
     return ""
 
 

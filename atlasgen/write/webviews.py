@@ -10,6 +10,7 @@ from atlasgen.compose.pages import photos_of_reaches
 from atlasgen.compose.shore_lines import ShoreLines
 from atlasgen.model import Atlas, Photo
 from atlasgen.model.views import Stretch, View
+from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
 from atlasgen.write.packing import Packed, pack_line
 
@@ -33,7 +34,7 @@ def photo_views(atlas: Atlas, photos: Sequence[Photo], origin: tuple[int, int]) 
     for photo in photos:
         view = views.views.get(photo.id)
         if view is None:
-            found.append({"noView": views.without.get(photo.id, "it was not worked out")})
+            found.append({"noView": views.without.get(photo.id) or say("web-view-unknown")})
         else:
             area = _packed_outline(view, photo, lines, projection, origin)
             shore = _packed_shore(view.stretches, numbers)

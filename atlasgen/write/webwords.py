@@ -29,7 +29,6 @@ from atlasgen.model import (
 from atlasgen.model.wording import say
 from atlasgen.units import depth_words, distance_words, percent_words
 
-NO_PHOTOGRAPH = Note("photographs", "Photographs", (Sentence("No photograph of this stretch is in the atlas.", True),))
 SHOWN: tuple[ShoreState, ...] = ("well", "poorly")
 
 
@@ -100,7 +99,7 @@ def bare_reaches(atlas: Atlas) -> tuple[BareReach, ...]:
             _subtitle(reach, rings[reach.ring], atlas.survey),
             labels.get(reach.tile, reach.tile),
             (
-                photographs.get(reach.id, NO_PHOTOGRAPH),
+                photographs.get(reach.id) or _photographs((Sentence(say("web-bare-no-photograph"), True),)),
                 *close_notes(reach, atlas),
                 *reach_notes(
                     atlas.known.reach_depth.get(reach.id), atlas.known.reach_coverage.get(reach.id), atlas.survey
@@ -117,9 +116,7 @@ def _photograph_notes(atlas: Atlas) -> dict[str, Note]:
     """Say of each reach that photos show how much of it is shown and on which pages, as its own page would."""
     where = {figure.photo: (page.number, figure.number) for page in atlas.pages for figure in page.figures}
     return {
-        reach: Note(
-            "photographs", "Photographs", shown_sentences(atlas.known.audit.reaches[reach], [where[p] for p in photos])
-        )
+        reach: _photographs(shown_sentences(atlas.known.audit.reaches[reach], [where[p] for p in photos]))
         for reach, photos in photos_of_reaches(atlas.placed.photos, atlas.known.views).items()
     }
 
@@ -130,11 +127,15 @@ def close_notes(reach: Reach, atlas: Atlas) -> tuple[Note, ...]:
     return (Note("close", say("note-heading", topic="close"), sentences),) if sentences else ()
 
 
+def _photographs(sentences: tuple[Sentence, ...]) -> Note:
+    return Note("photographs", say("web-bare-photographs"), sentences)
+
+
 def reach_notes(depth: ReachDepth | None, coverage: ReachCoverage | None, survey: SurveyFacts) -> tuple[Note, ...]:
     """Say what is known of the water off a shore that has no page."""
     return (
-        Note("depth", "Depth", tuple(_depth_sentences(depth, survey))),
-        Note("coverage", "How well surveyed", tuple(_coverage_sentences(coverage, survey))),
+        Note("depth", say("web-bare-depth"), tuple(_depth_sentences(depth, survey))),
+        Note("coverage", say("web-bare-coverage"), tuple(_coverage_sentences(coverage, survey))),
     )
 
 
@@ -152,8 +153,8 @@ def nearest_pages(
     on_m, on = min(ahead, key=lambda pair: pair[0])
     back_m, back = min(((ring_m - away_m, page) for away_m, page in ahead), key=lambda pair: pair[0])
     unit = survey.distance_unit
-    before = Neighbour(back, f"{distance_words(back_m, unit)} back along the shore")
-    after = Neighbour(on, f"{distance_words(on_m, unit)} further along the shore")
+    before = Neighbour(back, say("web-bare-back", distance=distance_words(back_m, unit)))
+    after = Neighbour(on, say("web-bare-on", distance=distance_words(on_m, unit)))
     if back is on:
         return (before if back_m < on_m else after,)
     return (before, after)
@@ -183,13 +184,19 @@ def _lengths_m(total: StateTotal | None) -> tuple[float, float]:
 
 def _share_words(lengths_m: tuple[float, float]) -> str:
     shore_m, seen_m = lengths_m
-    return percent_words(seen_m / shore_m) if shore_m else "no shore"
+    return percent_words(seen_m / shore_m) if shore_m else say("web-no-shore")
 
 
 def _subtitle(reach: Reach, ring: Ring, survey: SurveyFacts) -> str:
     away = distance_words(reach.from_m, survey.distance_unit)
-    start = f"the start point of {ring.name or 'the island'}" if ring.island else survey.start_name
-    return f"reach {reach.id}, {away} from {start}" if reach.from_m >= 1 else f"reach {reach.id}, at {start}"
+    start = _island_start(ring) if ring.island else survey.start_name
+    if reach.from_m < 1:
+        return say("web-bare-subtitle-start", reach=reach.id, start=start)
+    return say("web-bare-subtitle", reach=reach.id, distance=away, start=start)
+
+
+def _island_start(ring: Ring) -> str:
+    return say("web-bare-island-start", island=ring.name or say("web-bare-island"))
 
 
 def _middle_m(reach: Reach) -> float:
@@ -206,32 +213,32 @@ def _closest_page(reach: Reach, placed: Sequence[tuple[Page, Reach]], survey: Su
             found = (away_m, page)
     if found is None:
         return ()
-    return (Neighbour(found[1], f"{distance_words(found[0], survey.distance_unit)} away across the water"),)
+    away = distance_words(found[0], survey.distance_unit)
+    return (Neighbour(found[1], say("web-bare-across", distance=away)),)
 
 
 def _depth_sentences(depth: ReachDepth | None, survey: SurveyFacts) -> list[Sentence]:
     if depth is None or not depth.soundings or depth.shallowest_m is None or depth.deepest_m is None:
-        return [Sentence("Nobody has sounded the water off this bank: its depth is not known.")]
+        return [Sentence(say("web-bare-unsounded"))]
     off = distance_words(depth.off_bank_m, survey.distance_unit)
     shallow, deep = (depth_words(value, survey.depth_unit) for value in (depth.shallowest_m, depth.deepest_m))
-    below = (survey.depths_below or survey.datum) if depth.reduced else "the water on the day"
-    taken = "1 sounding was" if depth.soundings == 1 else f"{depth.soundings} soundings were"
+    below = (survey.depths_below or survey.datum) if depth.reduced else say("web-bare-day-level")
     sentences = [
-        Sentence(f"Within {off} of this bank {taken} taken."),
-        Sentence(f"The shallowest is {shallow}, the deepest {deep} below {below}.", True),
+        Sentence(say("web-bare-soundings", distance=off, count=depth.soundings)),
+        Sentence(say("web-bare-range", shallow=shallow, deep=deep, level=below), True),
     ]
     if not depth.reduced:
-        sentences.append(Sentence("These depths are not corrected for the water level of the day."))
+        sentences.append(Sentence(say("web-bare-not-reduced")))
     return sentences
 
 
 def _coverage_sentences(coverage: ReachCoverage | None, survey: SurveyFacts) -> list[Sentence]:
     if coverage is None or coverage.share_near_sounding is None:
-        return [Sentence("How closely this water was sounded is not known.")]
+        return [Sentence(say("web-bare-closeness-unknown"))]
     near = distance_words(coverage.near_sounding_m, survey.distance_unit)
     share = percent_words(coverage.share_near_sounding)
-    sentences = [Sentence(f"{share} of this water is within {near} of a sounding.")]
-    reasons = [f"{reason} ({percent_words(part)})" for reason, part in coverage.reasons]
+    sentences = [Sentence(say("web-bare-closeness", share=share, distance=near))]
+    reasons = ", ".join(f"{reason} ({percent_words(part)})" for reason, part in coverage.reasons)
     if reasons:
-        sentences.append(Sentence(f"Not surveyed: {', '.join(reasons)}."))
+        sentences.append(Sentence(say("web-bare-reasons", reasons=reasons)))
     return sentences

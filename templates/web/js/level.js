@@ -2,9 +2,9 @@
 "use strict";
 (function () {
   const UNIT = ATLAS.depthUnit === "feet"
-    ? { m: 0.3048, short: "ft", digits: 1, nudge: 0.5, highest: 6, band: [5, 10], round: 1 }
-    : { m: 1, short: "m", digits: 2, nudge: 0.1, highest: 2, band: [2, 3], round: 0.1 };
-  const START = ATLAS.shownStage;
+    ? { m: 0.3048, digits: 1, nudge: 0.5, highest: 6, band: [5, 10], round: 1 }
+    : { m: 1, digits: 2, nudge: 0.1, highest: 2, band: [2, 3], round: 0.1 };
+  const START = ATLAS.shownStage, DRY = lake.word("script-dry");
   // Longer than the sheet takes to slide.
   const SHEET_MS = 240;
   const box = document.querySelector(".level:not(.level-why)");
@@ -23,23 +23,26 @@
 
   // Words: as the book's, with its numbers -----------------------------------------------------------------------
 
+  function high(value, digits) {
+    return lake.length(digits === undefined ? value : lake.number(value, digits), ATLAS.depthUnit);
+  }
+
   function levelWords(metres) {
-    const number = Math.abs(metres / UNIT.m).toFixed(UNIT.digits);
-    if (Number(number) === 0) return "at full";
-    return number + " " + UNIT.short + (metres < 0 ? " below full" : " above full");
+    const value = Number(Math.abs(metres / UNIT.m).toFixed(UNIT.digits));
+    if (value === 0) return lake.word("script-at-full");
+    return lake.word(metres < 0 ? "script-below-full" : "script-above-full", { height: high(value, UNIT.digits) });
   }
 
   // Rounded toward the shallower; ground above the water is dry.
   function depthWords(metres) {
     const number = Math.floor(metres / UNIT.m / UNIT.round + 1e-9) * UNIT.round;
-    if (number < -1e-9) return "dry";
-    return number.toFixed(UNIT.round === 1 ? 0 : 1) + " " + UNIT.short;
+    return number < -1e-9 ? DRY : high(number, UNIT.round === 1 ? 0 : 1);
   }
 
   lake.depthWords = depthWords;
 
   function level() {
-    return Math.abs(stage()) < 1e-9 ? ATLAS.told.datum : "the water standing " + levelWords(stage());
+    return Math.abs(stage()) < 1e-9 ? ATLAS.told.datum : lake.word("script-standing", { level: levelWords(stage()) });
   }
 
   function fill(text, words) {
@@ -50,7 +53,7 @@
   lake.retold = function (note, profile) {
     const words = note.depths.map(function (depth) { return depthWords(depth / 1e5 + stage()); }), found = [];
     for (const line of note.lines) {
-      const dry = line.length > 3 ? words.slice(0, 3).filter(function (word) { return word === "dry"; }).length : 0;
+      const dry = line.length > 3 ? words.slice(0, 3).filter(function (word) { return word === DRY; }).length : 0;
       const text = ATLAS.told.texts[line[2 + dry]], slots = (text.match(/\{\d+\}/g) || []).map(function (slot) { return words[slot.slice(1, -1)]; });
       if (line[1] && slots[0] === slots[1]) continue;
       found.push({ strong: Boolean(line[0]), text: fill(text, words) });
@@ -109,10 +112,6 @@
     put.push(function () { words.replaceChildren.apply(words, was); });
   }
 
-  function printed() {
-    return "the lake " + levelWords(START);
-  }
-
   lake.clearLevel = function () {
     for (const undo of put.reverse()) undo();
     put = [];
@@ -127,30 +126,30 @@
     notes.forEach(function (section) {
       const note = told[section.matches(".note-depth") ? "depth" : section.matches(".note-bed") ? "bed" : "layers"];
       if (note) retell(section, note, ATLAS.told.profiles[node.dataset.page]);
-      else insert(paragraph("level-old", "The lines below are for " + printed() + "."), section, section.querySelector("p"));
+      else insert(paragraph("level-old", lake.word("script-old", { level: levelWords(START) })), section, section.querySelector("p"));
       if (note && section.matches(".note-depth")) insert(paragraph("level-said", saidWords()), section, section.querySelector("p"));
     });
     for (const drawing of node.querySelectorAll(node.matches(".tile") ? ".tile-head .drawing" : ".drawing")) {
-      insert(paragraph("level-old drawn", "Drawn for " + printed() + "; today the water stands " + changeWords(stage() - START) + "."), drawing.parentNode, drawing.nextSibling);
+      insert(paragraph("level-old drawn", lake.word("script-drawn", { level: levelWords(START), change: changeWords(stage() - START) })), drawing.parentNode, drawing.nextSibling);
     }
     const caption = node.querySelector(".figure.chosen .caption"), photo = lake.photoById.get(lake.chosen.photo);
     if (caption && photo) insert(paragraph("level-then", thenWords(photo.stage)), caption.parentNode, caption.nextSibling);
   };
 
   function saidWords() {
-    const flooded = stage() > 1e-9 ? " Ground that is flooded above full was not measured." : "";
-    return "Depths for the lake " + levelWords(stage()) + ", as you set it." + flooded;
+    const flooded = stage() > 1e-9 ? " " + lake.word("script-level-flooded") : "";
+    return lake.word("script-level-said", { level: levelWords(stage()) }) + flooded;
   }
 
   function changeWords(metres) {
-    const number = Math.abs(metres / UNIT.m).toFixed(UNIT.digits);
-    return number + " " + UNIT.short + (metres < 0 ? " lower" : " higher");
+    const height = high(Math.abs(metres / UNIT.m), UNIT.digits);
+    return lake.word(metres < 0 ? "script-lower" : "script-higher", { height: height });
   }
 
   function thenWords(then) {
-    if (then === null) return "How high the water stood then is not known.";
+    if (then === null) return lake.word("script-then-unknown");
     const more = then - stage(), same = Math.abs(more / UNIT.m) < 0.5 / per;
-    return "The water then: " + levelWords(then) + ", " + (same ? "as today" : changeWords(more) + " than today") + ".";
+    return same ? lake.word("script-then-same", { level: levelWords(then) }) : lake.word("script-then", { level: levelWords(then), change: changeWords(more) });
   }
 
   // Key, list and strip --------------------------------------------------------------------------------------------
@@ -168,11 +167,15 @@
     return [document.importNode(document.getElementById(id).content, true), more];
   }
 
+  function litKey() {
+    return lake.word(stage() < 0 ? "script-lit-key-dry" : "script-lit-key", { band: litWords() });
+  }
+
   function tellKey() {
     const edges = lake.waterEdges(), wet = edges && edges.length > 1;
     key("below", height === null ? null : [level()]);
     key("deepest", height !== null && wet ? [depthWords(edges[edges.length - 2])] : null);
-    key("ramp", lit ? ofTemplate("key-lit", litWords() + ". All else is grey" + (stage() < 0 ? ", dotted where it is dry. " : ". ")) : height !== null && !wet ? ["All of it is dry at that level. "] : null);
+    key("ramp", lit ? ofTemplate("key-lit", litKey() + " ") : height !== null && !wet ? [lake.word("script-all-dry") + " "] : null);
     key("dry", height === null ? null : stage() < 0 && !lit ? ofTemplate("key-dry", " ") : [""]);
   }
 
@@ -182,7 +185,7 @@
 
   function tellList() {
     ofList.hidden = height === null;
-    ofList.textContent = height === null ? "" : "This list is told for " + printed() + ", not for today's level that you set (" + levelWords(stage()) + ").";
+    ofList.textContent = height === null ? "" : lake.word("script-list-told", { printed: levelWords(START), level: levelWords(stage()) });
   }
 
   const printedDepths = ATLAS.reaches.map(function (reach) { return reach.depth; });
@@ -197,7 +200,7 @@
   // Setting --------------------------------------------------------------------------------------------------------
 
   function litWords() {
-    return lit[0] + " to " + lit[1] + " " + UNIT.short;
+    return lake.word("script-lit", { from: lit[0], number: lit[1], unit: ATLAS.depthUnit });
   }
 
   function deepest() {
@@ -212,8 +215,8 @@
 
   function limited(value) {
     const low = -deepest(), within = Math.min(Math.max(value, low), UNIT.highest);
-    hint(value < low ? "No depth of more than " + -low + " " + UNIT.short + " is known: nothing would be left." :
-      value > UNIT.highest ? "Higher than " + UNIT.highest + " " + UNIT.short + " above full is not taken: the land there was not measured." : "");
+    hint(value < low ? lake.word("script-too-low", { depth: high(-low) }) :
+      value > UNIT.highest ? lake.word("script-too-high", { height: high(UNIT.highest) }) : "");
     return Math.round(within * per) / per;
   }
 
@@ -222,7 +225,7 @@
     if (document.activeElement !== find("lake-height")) find("lake-height").value = Math.abs(now).toFixed(UNIT.digits);
     if (now) find("lake-side").value = now < 0 ? "-1" : "1";
     find("level-words").textContent = levelWords(stage());
-    find("lit-words").textContent = lit ? litWords() : "all depths";
+    find("lit-words").textContent = lit ? litWords() : lake.word("script-all-depths");
     const fields = ["lit-from", "lit-to"];
     fields.forEach(function (name, i) {
       if (document.activeElement !== find(name)) find(name).value = lit ? lit[i] : "";
@@ -254,7 +257,7 @@
     if (Math.abs(height * UNIT.m - START) < UNIT.m / per / 2) height = null;
     apply();
     lake.noteAddress();
-    lake.say(height === null ? "Depths for " + printed() + ", as printed." : saidWords());
+    lake.say(height === null ? lake.word("script-level-printed", { level: levelWords(START) }) : saidWords());
   }
 
   function light(from, to) {
@@ -262,7 +265,7 @@
     lit = from === null || !(to > from) ? null : [Math.max(from, 0), Math.min(to, most)];
     apply();
     lake.noteAddress();
-    lake.say(lit ? "Only water " + litWords() + " deep is coloured on the map." : "All depths are shown.");
+    lake.say(lit ? lake.word("script-lit-said", { band: litWords() }) : lake.word("script-lit-all"));
   }
 
   // What an address asks for, and what of it cannot be set.

@@ -44,7 +44,7 @@
   // What the outlines on the map say, in words.
   function toldOnMap() {
     const reach = lake.reachById.get(lake.chosen.asked), photo = lake.photoById.get(lake.chosen.photo);
-    if (reach) return " Reach " + reach.id + ": " + lake.shownWords(reach, true);
+    if (reach) return " " + lake.word("script-told-reach", { reach: reach.id, words: lake.shownWords(reach, true) });
     return photo ? " " + lake.viewWords(photo) : "";
   }
 
@@ -81,8 +81,8 @@
     lake.markStrip(reachId || reaches[0]);
     lake.tellViews(article);
     lake.tellLevel(article);
-    const count = figures.length > 1 ? " Photograph " + (figures.indexOf(figure) + 1) + " of " + figures.length + "." : "";
-    lake.say("Page " + number + ". " + titleOf(article).textContent + "." + count + toldOnMap());
+    const count = figures.length > 1 ? " " + lake.word("script-told-photograph", { number: figures.indexOf(figure) + 1, count: figures.length }) : "";
+    lake.say(lake.word("script-told-page", { page: number, title: titleOf(article).textContent }) + count + toldOnMap());
     return titleOf(article);
   };
 
@@ -94,7 +94,7 @@
     lake.markStrip(reachId);
     lake.tellViews(article);
     lake.tellLevel(article);
-    const own = lake.isShown(lake.reachById.get(reachId)) ? " No page of its own." : "";
+    const own = lake.isShown(lake.reachById.get(reachId)) ? " " + lake.word("script-no-own-page") : "";
     lake.say(titleOf(article).textContent + "." + own + toldOnMap());
     return titleOf(article);
   };
@@ -115,7 +115,7 @@
     lake.root.dataset.shown = "start";
     room.scrollTop = 0;
     lake.markStrip(null);
-    lake.say("The whole lake.");
+    lake.say(lake.word("script-whole-lake"));
     return document.getElementById("start-title");
   };
 
@@ -129,7 +129,7 @@
     clear();
     lake.root.dataset.mode = "list";
     lake.root.dataset.shown = "list";
-    lake.say("The list of all pages.");
+    lake.say(lake.word("script-list"));
     if (target && target.id !== "list") reach(target, 3);
     else room.scrollTop = 0;
   };

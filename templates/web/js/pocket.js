@@ -11,9 +11,9 @@
   if (!large.showModal) return;
   const picture = document.createElement("img"), words = document.createElement("p"), close = document.createElement("button");
   close.type = "button";
-  close.textContent = "Close";
+  close.textContent = lake.word("script-close");
   large.className = "large";
-  large.setAttribute("aria-label", "The photograph, large");
+  large.setAttribute("aria-label", lake.word("script-large"));
   large.append(picture, words, close);
   document.body.append(large);
   large.addEventListener("click", function (event) {

@@ -8,34 +8,31 @@
     return node;
   }
 
-  function plural(count, one, many) {
-    return count + " " + (count === 1 ? one : many);
-  }
-
   // As the book writes distances: two figures that matter.
   lake.distanceWords = function (metres) {
     const small = ATLAS.imperial ? metres / 0.3048 : metres, large = metres / (ATLAS.imperial ? 1609.344 : 1000);
-    if (small >= 995) return large.toFixed(1) + (ATLAS.imperial ? " mi" : " km");
-    return (small < 10 ? small.toFixed(0) : Number(small.toPrecision(2))) + (ATLAS.imperial ? " ft" : " m");
+    if (small >= 995) return lake.length(lake.number(large, 1), ATLAS.imperial ? "miles" : "kilometres");
+    return lake.length(Number(small < 10 ? small.toFixed(0) : small.toPrecision(2)), ATLAS.imperial ? "feet" : "metres");
   };
 
   function shareWords(percent) {
-    return percent === 100 ? "all of it" : percent < 2 ? "a little of it" : percent + " % of it";
+    if (percent === 100) return lake.word("script-share-all");
+    return percent < 2 ? lake.word("script-share-little") : lake.word("script-share", { percent: percent });
   }
 
   // What a reader who does not see the map is told at once.
   lake.viewWords = function (photo) {
     const view = lake.viewOf(photo);
-    if (!view) return "What it shows is not outlined: " + photo.noView + ".";
+    if (!view) return lake.word("script-not-outlined", { why: photo.noView });
     const reaches = lake.reachesOf(photo).length;
-    if (!view.seen) return "It shows no bank, only water.";
-    return "It shows " + lake.distanceWords(view.seen) + " of bank" + (reaches > 1 ? " on " + reaches + " reaches" : "") + ", outlined on the map.";
+    if (!view.seen) return lake.word("script-only-water");
+    return lake.word("script-shows", { distance: lake.distanceWords(view.seen), reaches: Math.max(reaches, 1) });
   };
 
   lake.shownWords = function (reach, outlined) {
     const count = reach.shownBy.length / 3;
-    if (!count) return "No photograph is known to show it.";
-    return plural(count, "photograph shows it", "photographs show it") + (outlined ? ", outlined on the map." : ".");
+    if (!count) return lake.word("script-shown-by-none");
+    return lake.word(outlined ? "script-shown-by-outlined" : "script-shown-by", { count: count });
   };
 
   function link(anchor, words, after) {
@@ -54,8 +51,8 @@
     image.alt = "";
     image.loading = "lazy";
     if (small) image.src = small;
-    node.append(small ? image : "", make("span", "", "Page " + one.photo.page + ", no. " + one.photo.number));
-    item.append(node, make("small", "", shareWords(one.percent) + ", " + lake.distanceWords(one.off) + " off"));
+    node.append(small ? image : "", make("span", "", lake.word("script-picture", { page: one.photo.page, number: one.photo.number })));
+    item.append(node, make("small", "", lake.word("script-picture-under", { share: shareWords(one.percent), distance: lake.distanceWords(one.off) })));
     return item;
   }
 
@@ -68,21 +65,22 @@
 
   function ofPhoto(photo) {
     const items = lake.reachesOf(photo).map(function (one) {
-      return link(lake.anchor("reach", one.reach.id), "Reach " + one.reach.id + ", " + one.reach.name, shareWords(one.percent));
+      const words = lake.word("script-reach", { reach: one.reach.id, name: one.reach.name });
+      return link(lake.anchor("reach", one.reach.id), words, shareWords(one.percent));
     });
     const banks = make("details", "more");
-    banks.append(make("summary", "", plural(items.length, "bank", "banks") + " that it shows"), make("ul", "doors"));
+    banks.append(make("summary", "", lake.word("script-banks", { count: items.length })), make("ul", "doors"));
     banks.lastChild.append.apply(banks.lastChild, items);
-    return section("note-shows", "What this photograph shows", lake.viewWords(photo), items.length ? [banks] : []);
+    return section("note-shows", lake.word("script-this-photograph"), lake.viewWords(photo), items.length ? [banks] : []);
   }
 
   function ofReach(reach) {
     const shows = lake.shownBy(reach), outlined = lake.chosen.asked === reach.id, list = make("ol", "scroll thumbs");
     list.append.apply(list, shows.map(picture));
-    const words = lake.shownWords(reach, outlined) + (shows.length > 1 ? " Best first." : "");
-    const node = section("note-shown-by", "Photographs that show reach " + reach.id, words, shows.length ? [list] : []);
+    const words = lake.shownWords(reach, outlined) + (shows.length > 1 ? " " + lake.word("script-best-first") : "");
+    const node = section("note-shown-by", lake.word("script-photographs-of", { reach: reach.id }), words, shows.length ? [list] : []);
     if (!outlined && shows.length > 1) {
-      const all = make("a", "", "Outline them all");
+      const all = make("a", "", lake.word("script-outline-all"));
       all.href = "#" + lake.anchor("reach", reach.id);
       node.querySelector("p").append(" ", all);
     }

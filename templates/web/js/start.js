@@ -91,7 +91,7 @@
 
   function startMap() {
     L.control.scale({ metric: !ATLAS.imperial, imperial: ATLAS.imperial, maxWidth: 130, position: "bottomleft" }).addTo(map);
-    map.getContainer().setAttribute("aria-label", "Map. North is up. Arrow keys move it, plus and minus zoom.");
+    map.getContainer().setAttribute("aria-label", lake.word("script-map"));
     map.getContainer().setAttribute("role", "application");
     map.on("click", function (event) {
       const anchor = lake.find(map, event.containerPoint, event.latlng);

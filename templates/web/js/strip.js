@@ -116,9 +116,9 @@
   }
 
   function words(svg, rows) {
-    make("text", { class: "strip-word", x: 16, y: rows.photos[0] + 12 }, svg, "photographs");
+    make("text", { class: "strip-word", x: 16, y: rows.photos[0] + 12 }, svg, lake.word("script-strip-photographs"));
     make("text", { class: "strip-word", x: 16, y: rows.depth[0] + 18 }, svg, ATLAS.offBank);
-    make("text", { class: "strip-word", x: 16, y: rows.sure[0] + 9 }, svg, "soundings");
+    make("text", { class: "strip-word", x: 16, y: rows.sure[0] + 9 }, svg, lake.word("script-strip-soundings"));
   }
 
   function ticks(svg, y) {
@@ -126,13 +126,13 @@
     // Islands first: their names are worth more than another kilometre.
     for (const place of places) {
       const ring = ATLAS.rings[place.reach.ring];
-      if (ring.island && place.reach.from < 1) letter(svg, taken, place.x0, y, ring.name || "island");
+      if (ring.island && place.reach.from < 1) letter(svg, taken, place.x0, y, ring.name || lake.word("script-strip-island"));
     }
     for (const place of places) {
       const at = Math.ceil(place.reach.from / step.metres - 1e-6) * step.metres;
       if (at >= place.reach.to || ATLAS.rings[place.reach.ring].island) continue;
       const x = place.x0 + (at - place.reach.from) / (place.reach.to - place.reach.from) * (place.x1 - place.x0);
-      letter(svg, taken, x, y, at ? Number((at / step.unit).toFixed(1)) + " " + step.name : "0");
+      letter(svg, taken, x, y, at ? lake.length(Number((at / step.unit).toFixed(1)), step.name) : "0");
     }
   }
 
@@ -146,7 +146,7 @@
   }
 
   function niceStep() {
-    const unit = ATLAS.imperial ? 1609.344 : 1000, name = ATLAS.imperial ? "mi" : "km";
+    const unit = ATLAS.imperial ? 1609.344 : 1000, name = ATLAS.imperial ? "miles" : "kilometres";
     const metresPerPx = places.length ? (places[0].reach.to - places[0].reach.from) / (places[0].x1 - places[0].x0) : 1;
     const steps = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100];
     const fit = steps.find(function (s) { return s * unit / metresPerPx > 70; }) || 100;
@@ -162,8 +162,9 @@
 
   function say(reach) {
     slider.setAttribute("aria-valuenow", reach.index + 1);
-    const pages = reach.pages.length ? "page " + reach.pages[0] : lake.isShown(reach) ? "no page of its own" : "no photograph";
-    slider.setAttribute("aria-valuetext", "reach " + reach.id + ", " + reach.name + ", " + pages);
+    const page = reach.pages.length ? lake.word("script-strip-page", { page: reach.pages[0] })
+      : lake.word(lake.isShown(reach) ? "script-strip-no-own-page" : "script-strip-no-photograph");
+    slider.setAttribute("aria-valuetext", lake.word("script-strip-reach", { reach: reach.id, name: reach.name, page: page }));
   }
 
   lake.markStrip = function (reachId) {

@@ -37,5 +37,11 @@
   lake.number = function (value, places) {
     return value.toFixed(places).replace(".", decimal);
   };
+
+  // A length in feet, metres, kilometres or miles; `number` may be a text that stands already.
+  lake.length = function (number, unit) {
+    return lake.word("script-length", { number: number, unit: unit });
+  };
+
   const decimal = plain.formatToParts(0.5).find(function (part) { return part.type === "decimal"; }).value;
 })();
