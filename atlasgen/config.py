@@ -12,7 +12,7 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationErr
 
 from atlasgen.config_depth import DepthSection
 from atlasgen.config_elevation import ElevationSection
-from atlasgen.config_layers import LayerSection
+from atlasgen.config_layers import LayerSection, ReliefSection
 from atlasgen.config_publish import BookSection, BundleSection, ChartSection, PhotosSection
 from atlasgen.config_sonar import SonarSection
 from atlasgen.config_soundings import ReductionKeys
@@ -240,6 +240,7 @@ class Settings(_Section):
     chart: ChartSection = ChartSection()
     bundle: BundleSection = BundleSection()
     layer: tuple[LayerSection, ...] = ()
+    relief: ReliefSection = ReliefSection()
 
     def read_rules(self) -> ReadRules:
         """Return what the `read` room needs."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from atlasgen.config import read_settings
@@ -61,6 +62,7 @@ def compute(survey_dir, settings, folder, executor, progress, memory=ANEW, forme
     from atlasgen.place.sight import see_survey
     from atlasgen.place.survey import place_survey, without_photos
     from atlasgen.read.survey import read_survey
+    from atlasgen.write.bed_pictures import BedSources, cut_layers
     from atlasgen.write.pictures import write_pictures
     from atlasgen.write.since import with_changes
 
@@ -81,7 +83,10 @@ def compute(survey_dir, settings, folder, executor, progress, memory=ANEW, forme
         memory,
     )
     known = measure_survey(survey, placed, sight, settings.measure_rules(), settings.audit_rules(), progress, memory)
-    atlas = compose_atlas(survey, placed, known, pictures, settings.compose_rules(), progress, memory)
+    bed = BedSources(survey_dir, survey.layers, survey.inputs, settings.relief.rules())
+    bed_pictures, said = cut_layers(bed, placed, known, folder, executor, progress, memory, former)
+    known = replace(known, problems=(*known.problems, *said))
+    atlas = compose_atlas(survey, placed, known, pictures, settings.compose_rules(), progress, memory, bed_pictures)
     return with_changes(atlas, survey.previous), survey.inputs
 
 

@@ -41,6 +41,7 @@ from atlasgen.model import (
     Survey,
     SurveyFacts,
 )
+from atlasgen.model.layer_tiles import LayerTiles
 from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.wording import language, say
 from atlasgen.place.geo import Projection
@@ -59,6 +60,7 @@ def compose_atlas(
     rules: ComposeRules,
     progress: Progress,
     memory: Memory = ANEW,
+    bed_pictures: tuple[LayerTiles, ...] = (),
 ) -> Atlas:
     """Make the atlas: pages, maps, notes, lists; everything that book, web and tables are written from."""
     rules = _shown_rules(known, rules)
@@ -85,6 +87,7 @@ def compose_atlas(
         methods=known.methods,
         turnarounds=ground.sets,
         chapters=make_chapters(known, placed, pages, rules),
+        bed_pictures=bed_pictures,
     )
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Literal
 from atlasgen.model.chart import ChartEdition
 from atlasgen.model.common import LonLat, Problem
 from atlasgen.model.known import DepthBand, Isobath, Known
+from atlasgen.model.layer_tiles import LayerTiles
 from atlasgen.model.placed import Placed
 from atlasgen.model.survey import NamedArea
 from atlasgen.model.turnarounds import TurnAround
@@ -201,6 +202,7 @@ class Atlas:
     state_map: Drawing | None = None
     state_words: tuple[str, ...] = ()
     turnarounds: tuple[TurnAround, ...] = ()
+    bed_pictures: tuple[LayerTiles, ...] = ()
 
     def chapter_drawings(self) -> dict[str, Drawing]:
         """Return the drawings of all chapters by the names that book and web give them."""

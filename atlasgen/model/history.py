@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Literal
 
+from atlasgen.model.layer_tiles import DEFAULT_TILES_MB
+
 if TYPE_CHECKING:
     import numpy as np
     from shapely import MultiLineString, MultiPolygon, Polygon
@@ -16,7 +18,7 @@ FitKind = Literal["similarity", "affine"]
 
 @dataclass(frozen=True, slots=True)
 class LayerRule:
-    """One `[[layer]]` of survey.toml; file names are relative to the survey folder."""
+    """One `[[layer]]` of survey.toml; file names are relative to the survey folder, `tiles_mb` what tiles may weigh."""
 
     file: str
     kind: LayerKind
@@ -26,6 +28,7 @@ class LayerRule:
     control: str | None = None
     fit: FitKind = "similarity"
     waterline: str | None = None
+    tiles_mb: float = DEFAULT_TILES_MB
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,6 +22,7 @@ from atlasgen.model import Problem
 from atlasgen.model.history import ControlPoints, LayerFile, LayerRule
 from atlasgen.read.columns import find_columns
 from atlasgen.read.layers import read_layers
+from atlasgen.read.rasters import first_that_opens
 from atlasgen.read.table import read_table
 
 if TYPE_CHECKING:
@@ -35,6 +36,10 @@ _ROLES = {
     "name": ("name", "point", "id", "label"),
 }
 _NEEDED = ("col", "row", "lon", "lat")
+# Pictures that hold their own pixels; formats that point to other files or servers are left out.
+IMAGE_DRIVERS = (
+    "GTiff", "PNG", "JPEG", "WEBP", "BMP", "GIF", "JP2OpenJPEG", "HFA", "ENVI", "EHdr", "AAIGrid", "PCIDSK", "netCDF",
+)  # fmt: skip
 _IMAGES = "an image that GDAL reads, such as GeoTIFF, TIFF, PNG or JPEG"
 # An outline is projected point by point along its edges, because straight edges of one projection bend in another.
 _EDGE_POINTS = 21
@@ -81,7 +86,6 @@ def _read_layer(folder: Path, rule: LayerRule) -> tuple[LayerFile, list[Problem]
 
 def _image(path: Path, name: str) -> tuple[int, int, Polygon | None]:
     """Return width and height in pixels and, where the image is georeferenced, its outline on WGS 84."""
-    import rasterio
     from rasterio.errors import NotGeoreferencedWarning, RasterioError
 
     if not path.is_file():
@@ -89,7 +93,7 @@ def _image(path: Path, name: str) -> tuple[int, int, Polygon | None]:
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", NotGeoreferencedWarning)
-            with rasterio.open(path) as image:
+            with first_that_opens(path, IMAGE_DRIVERS) as image:
                 width, height, crs, transform = image.width, image.height, image.crs, image.transform
     except RasterioError as error:
         text = str(error).replace(str(path), name).rstrip(".")

@@ -145,7 +145,7 @@ def _opened(path: Path, name: str) -> Iterator[DatasetReader]:
         with warnings.catch_warnings():
             # Told by `_refuse_unusable` in words of our own.
             warnings.simplefilter("ignore", NotGeoreferencedWarning)
-            with rasterio.Env(), _first_that_opens(path) as dataset:
+            with rasterio.Env(), first_that_opens(path, _DRIVERS) as dataset:
                 yield dataset
     except (RasterioError, OSError, ValueError) as error:
         if isinstance(error, InputFault):
@@ -159,13 +159,19 @@ def _opened(path: Path, name: str) -> Iterator[DatasetReader]:
         ) from None
 
 
-def _first_that_opens(path: Path) -> DatasetReader:
-    """Open with the first driver that knows the file; what a driver that nearly did says beats "not recognized"."""
+def first_that_opens(path: Path, drivers: Iterable[str]) -> DatasetReader:
+    """Open with the first driver that knows the file; what a driver that nearly did says beats "not recognized".
+
+    Raises
+    ------
+    RasterioIOError
+        None of them takes it.
+    """
     import rasterio
     from rasterio.errors import RasterioIOError
 
     failures = []
-    for driver in _DRIVERS:
+    for driver in drivers:
         try:
             return rasterio.open(path, driver=driver)
         except RasterioIOError as error:

@@ -58,10 +58,10 @@ def _taken_over(picture: Picture, job: ImageJob, former: Path | None) -> bool:
     if former is None or job.large is None or job.small is None:
         return False
     pairs = ((job.large, picture.sha256), (job.small, picture.thumb_sha256))
-    return all(_linked(former / path.parent.name / path.name, path, sha256) for path, sha256 in pairs)
+    return all(linked(former / path.parent.name / path.name, path, sha256) for path, sha256 in pairs)
 
 
-def _linked(source: Path, target: Path, sha256: str) -> bool:
+def linked(source: Path, target: Path, sha256: str) -> bool:
     """Let one file have both names, or copy it where it cannot, once its bytes are known to be right."""
     try:
         if hashlib.sha256(source.read_bytes()).hexdigest() != sha256:
