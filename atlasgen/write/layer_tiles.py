@@ -218,4 +218,3 @@ def _written(data: bytes, job: BlockJob, x: int, y: int) -> TileFile:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(data)
     return TileFile(job.zoom, x, y, len(data), hashlib.sha256(data).hexdigest())
-

@@ -51,6 +51,6 @@ def write_relief(path: Path, rgba: np.ndarray, grid: DepthGrid, crs_metric: str)
     half = grid.cell_m / 2
     to = Affine6(grid.cell_m, 0.0, grid.x0_m - half, 0.0, -grid.cell_m, grid.y0_m + (rows - 1) * grid.cell_m + half)
     profile = {"driver": "GTiff", "width": cols, "height": rows, "count": 4, "dtype": "uint8", "photometric": "RGB"}
-    with rasterio.open(path, "w", **profile, crs=crs_metric, transform=Affine(*to), alpha="unspecified") as file:
+    with rasterio.open(path, "w", **profile, crs=crs_metric, transform=Affine(*to), alpha="yes") as file:
         file.write(rgba)
     return LayerSource(path, "the shaded relief", crs_metric, to, cols, rows)

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 from atlasgen.compose.pages import photos_of_reaches
 from atlasgen.measure.adding import PER_METRE, shared_out
 from atlasgen.model import Atlas, Isobath, Known, Measured, Note, Page, Photo, Reach, ShoreState, Tile, Views
+from atlasgen.write.bed_picture_data import picture_rows
 from atlasgen.write.csvfile import write_csv
 from atlasgen.write.gis_layers import gis_row, seen_layers
 from atlasgen.write.landmarks import landmark_rows
@@ -36,6 +37,7 @@ def atlas_document(atlas: Atlas) -> dict[str, Any]:
         "pages": [_page(page, atlas) for page in atlas.pages],
         "landmarks": landmark_rows(atlas),
         **measured_document(atlas),
+        "bed_pictures": picture_rows(atlas),
         "left_out": [{"file": p.subject, "code": p.code, "why": p.message} for p in atlas.left_out],
         "problems": [asdict(p) for p in atlas.problems],
         "methods": list(atlas.methods),

@@ -10,6 +10,7 @@ from atlasgen.model import Atlas, LonLat, NamedArea, Page, Photo, Reach, Tile
 from atlasgen.model.wording import say
 from atlasgen.resources import resource
 from atlasgen.units import DistanceUnit, distance_words
+from atlasgen.write.bed_picture_data import picture_data
 from atlasgen.write.landmarks import landmark_data
 from atlasgen.write.packing import MICRO, Packed, pack_areas, pack_lines
 from atlasgen.write.spoken import script_words
@@ -44,6 +45,8 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
         "told": told_depths(atlas),
         "find": find_data(atlas),
         "offBank": _off_bank_words(off_m, atlas.survey.distance_unit),
+        "pictures": picture_data(atlas, origin),
+        "offBank": "depth" if off_m is None else f"depth {distance_words(off_m, atlas.survey.distance_unit)} off",
         **_ground(atlas, origin),
         "landmarks": landmark_data(atlas),
         "tiles": [_tile(tile, origin) for tile in atlas.placed.tiles],
