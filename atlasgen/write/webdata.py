@@ -46,7 +46,6 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
         "find": find_data(atlas),
         "offBank": _off_bank_words(off_m, atlas.survey.distance_unit),
         "pictures": picture_data(atlas, origin),
-        "offBank": "depth" if off_m is None else f"depth {distance_words(off_m, atlas.survey.distance_unit)} off",
         **_ground(atlas, origin),
         "landmarks": landmark_data(atlas),
         "tiles": [_tile(tile, origin) for tile in atlas.placed.tiles],
