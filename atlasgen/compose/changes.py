@@ -11,27 +11,18 @@ from atlasgen.compose.changes_photos import left_out_changes, photo_changes
 from atlasgen.compose.changes_reaches import Edition, lines_words, pair_reaches, reach_states
 from atlasgen.compose.changes_relief import feature_changes
 from atlasgen.model.changes import Changes, EditionFacts, FactChange, NotCompared, PartChange, PartKind
+from atlasgen.model.wording import DEFAULT, say
 
 Document = Mapping[str, Any]
-# Where a fact of the survey stands, and what it is called.
+# Where a fact of the survey stands.
 _FACTS = (
-    (("edition",), "edition"),
-    (("title",), "title"),
-    (("season",), "season"),
-    (("crew",), "crew"),
-    (("datum",), "datum"),
-    (("depths_below",), "depths told below"),
-    (("units", "depth"), "unit of depths"),
-    (("units", "distance"), "unit of distances"),
-    (("time_zone",), "time zone"),
-    (("tile_scheme",), "tiles"),
-    (("chart", "edition"), "chart edition"),
-    (("chart", "date"), "date of the chart"),
-    (("chart", "datum"), "datum of the chart"),
+    *(("edition",), ("title",), ("season",), ("crew",), ("language",), ("datum",), ("depths_below",)),
+    *(("units", "depth"), ("units", "distance"), ("time_zone",), ("tile_scheme",)),
+    *(("chart", "edition"), ("chart", "date"), ("chart", "datum")),
 )
-_PARTS: tuple[tuple[PartKind, str, str, tuple[tuple[str, str], ...]], ...] = (
-    ("layer", "layers", "file", (("title", "title"), ("kind", "kind"), ("date", "date"), ("stage_m", "level, m"))),
-    ("source", "sources", "name", (("what", "what"), ("instrument", "instrument"), ("dates", "dates"))),
+_PARTS: tuple[tuple[PartKind, str, str, tuple[str, ...]], ...] = (
+    ("layer", "layers", "file", ("title", "kind", "date", "stage_m")),
+    ("source", "sources", "name", ("what", "instrument", "dates")),
 )
 
 
@@ -47,20 +38,20 @@ def differences(old: Document, new: Document) -> Changes:
     depths = depth_changes(before, now, pairs)
     coverage, no_coverage = coverage_changes(before, now, pairs)
     photos = photo_changes(before, now, pairs, renamed)
-    levels_agree = all(item.what != "depths" for item in depths.not_compared)
-    come, gone, of_other_depth = feature_changes(before, now, levels_agree)
-    lines = lines_words(before, now)
+    come, gone, of_other_depth = feature_changes(before, now, depths.levels_agree)
+    lines, same_language = lines_words(before, now), before.language == now.language
+    words = () if same_language else (NotCompared(say("changes-what-words"), say("changes-why-words")),)
     return Changes(
         old=edition_facts(old),
         new=edition_facts(new),
         facts=tuple(_facts(old["survey"], new["survey"])),
-        not_compared=(*depths.not_compared, *no_coverage, *([NotCompared(*lines)] if lines else [])),
+        not_compared=(*depths.not_compared, *no_coverage, *([NotCompared(*lines)] if lines else []), *words),
         photos_added=photos.added,
         photos_removed=photos.removed,
         photos_replaced=photos.replaced,
         photos_moved=photos.moved,
         photos_renamed=photos.renamed,
-        captions=photos.captions,
+        captions=photos.captions if same_language else (),
         left_out=left_out_changes(old, new),
         reach_states=reach_states(before, now, pairs),
         reaches_new=tuple(ref for name, ref in now.reaches.items() if name not in pairs.old_of),
@@ -75,7 +66,7 @@ def differences(old: Document, new: Document) -> Changes:
         features_changed=of_other_depth,
         parts=tuple(_parts(old, new)),
         pages=page_changes(before, now, pages),
-        notes=note_changes(before, now, pages, renamed),
+        notes=note_changes(before, now, pages, renamed) if same_language else (),
     )
 
 
@@ -98,12 +89,14 @@ def edition_facts(document: Document) -> EditionFacts:
 def _facts(old: Document, new: Document) -> Iterator[FactChange]:
     # The level in words follows the unit of depths; it has changed only if the level itself has.
     same_level = (old["datum"], old.get("shown_stage_m") or 0.0) == (new["datum"], new.get("shown_stage_m") or 0.0)
-    for path, what in _FACTS:
+    for path in _FACTS:
         values = [_at(survey, path) for survey in (old, new)]
         if path == ("depths_below",):
             values = ["same", "same"] if same_level else [s.get("depths_below") or s["datum"] for s in (old, new)]
+        if path == ("language",):
+            values = [value or DEFAULT for value in values]
         if values[0] != values[1]:
-            yield FactChange(what, *values)
+            yield FactChange(say("changes-fact", fact="-".join(path)), *values)
 
 
 def _at(survey: Document, path: tuple[str, ...]) -> str | None:
@@ -124,14 +117,14 @@ def _parts(old: Document, new: Document) -> Iterator[PartChange]:
                 yield PartChange(kind, name, "changed", facts)
 
 
-def _part_facts(old: Document, new: Document, names: tuple[tuple[str, str], ...]) -> Iterator[FactChange]:
-    for key, what in names:
+def _part_facts(old: Document, new: Document, names: tuple[str, ...]) -> Iterator[FactChange]:
+    for key in names:
         values = [_words(row.get(key)) for row in (old, new)]
         if values[0] != values[1]:
-            yield FactChange(what, *values)
+            yield FactChange(say("changes-part-fact", fact=key), *values)
 
 
 def _words(value: Any) -> str | None:
     if isinstance(value, list | tuple):
-        return " to ".join(dict.fromkeys(str(part) for part in value)) or None
+        return f" {say('changes-to')} ".join(dict.fromkeys(str(part) for part in value)) or None
     return None if value is None or value == "" else str(value)

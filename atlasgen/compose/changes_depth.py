@@ -25,11 +25,11 @@ from atlasgen.model.changes import (
     TileCoverage,
     TileDepths,
 )
-from atlasgen.units import DistanceUnit, distance_words, set_words
+from atlasgen.model.wording import say
+from atlasgen.units import DistanceUnit, distance_words, number_words, set_words
 
 # Shares are told in whole percent.
 _SHARE_STEP = 0.01
-_OFF_THE_BANK = "the soundings off the bank"
 
 
 class _Depth(NamedTuple):
@@ -49,13 +49,14 @@ class DepthChanges:
     tiles: tuple[TileDepths, ...]
     known: tuple[DepthKnown, ...]
     not_compared: tuple[NotCompared, ...]
+    levels_agree: bool = True
 
 
 def depth_changes(old: Edition, new: Edition, pairs: Pairs) -> DepthChanges:
     """Compare the depths off every reach that both editions have, if they count from the same level."""
     levels = [_level(edition.document["survey"]) for edition in (old, new)]
     if levels[0] != levels[1]:
-        return DepthChanges((), (), (NotCompared("depths", _level_words(*levels)),))
+        return DepthChanges((), (), (NotCompared(say("changes-what-depths"), _level_words(*levels)),), False)
     unit = new.document["survey"]["units"]["distance"]
     width_words = _widths_words(old, new, "depth", unit)
     found = {
@@ -64,7 +65,7 @@ def depth_changes(old: Edition, new: Edition, pairs: Pairs) -> DepthChanges:
         if _same_tie(old.rows[old_id]["depth"], new.rows[name]["depth"])
     }
     known = [item for name, depths in found.items() for item in _known(new.reaches[name], depths, unit)]
-    told = [NotCompared("the soundings off each bank", width_words)] if width_words else []
+    told = [NotCompared(say("changes-what-soundings"), width_words)] if width_words else []
     told += _untied(len(pairs.old_of) - len(found)) + _unjudged(depth for depths in found.values() for depth in depths)
     return DepthChanges(_by_tile(found, new), tuple(known), tuple(told))
 
@@ -73,7 +74,7 @@ def coverage_changes(old: Edition, new: Edition, pairs: Pairs) -> tuple[tuple[Ti
     """Compare the share of the water off each reach that lies near a sounding, if both mean the same by it."""
     unit = new.document["survey"]["units"]["distance"]
     if words := _widths_words(old, new, "coverage", unit):
-        return (), [NotCompared("coverage", words)]
+        return (), [NotCompared(say("changes-what-coverage"), words)]
     by_tile: dict[str | None, list[CoverageChange]] = defaultdict(list)
     for name, old_id in pairs.old_of.items():
         shares = _share(old.rows[old_id]), _share(new.rows[name])
@@ -90,17 +91,22 @@ def _level(survey: Mapping[str, Any]) -> tuple[str, str, float]:
 def _level_words(old: tuple[str, str, float], new: tuple[str, str, float]) -> str:
     texts = [level[1] for level in (old, new)]
     if texts[0] == texts[1]:
-        texts = [f"{level[1]} (datum {level[0]}, level {level[2]:+.2f} m)" for level in (old, new)]
-    return f"the older edition tells them below {texts[0]}, the newer below {texts[1]}"
+        signed = [f"{'+' if level[2] >= 0 else '-'}{number_words(abs(level[2]), 2)}" for level in (old, new)]
+        texts = [
+            say("changes-level", below=level[1], datum=level[0], level=metres)
+            for level, metres in zip((old, new), signed, strict=True)
+        ]
+    return say("changes-why-levels", old=texts[0], new=texts[1])
 
 
 def _widths_words(old: Edition, new: Edition, key: str, unit: DistanceUnit) -> str | None:
     """Say so if the editions take in other widths of water off the bank, or mean other distances by near."""
-    for name, words in (("off_bank_m", "the water within {} of the bank"), ("near_sounding_m", "near as within {}")):
+    for name in ("off_bank_m", "near_sounding_m"):
         values = [_stated(edition, key, name) for edition in (old, new)]
         if None not in values and values[0] != values[1]:
-            before, now = (words.format(set_words(value, unit)) for value in values if value is not None)
-            return f"the older edition takes {before}, the newer {now}"
+            before, now = (set_words(value, unit) for value in values if value is not None)
+            wide = name == "off_bank_m"
+            return say("changes-why-widths" if wide else "changes-why-near", old=before, new=now)
     return None
 
 
@@ -115,14 +121,14 @@ def _same_tie(old: Mapping[str, Any] | None, new: Mapping[str, Any] | None) -> b
 
 
 def _untied(count: int) -> list[NotCompared]:
-    reaches = f"the depths off {count} reach{'es' if count != 1 else ''}"
-    return [NotCompared(reaches, "one of the editions does not tie them to its datum")] if count else []
+    what = say("changes-what-untied", count=count)
+    return [NotCompared(what, say("changes-why-untied"))] if count else []
 
 
 def _unjudged(depths: Iterable[_Depth]) -> list[NotCompared]:
     count = sum(depth.allowed_m is None and _both(depth) and depth.old_m != depth.new_m for depth in depths)
-    words = f"{count} depth{'s that differ' if count != 1 else ' that differs'}"
-    return [NotCompared(words, "no bound is stated in one of the editions")] if count else []
+    what = say("changes-what-unjudged", count=count)
+    return [NotCompared(what, say("changes-why-unjudged"))] if count else []
 
 
 def _both(depth: _Depth) -> bool:
@@ -153,10 +159,14 @@ def _root(old_m: float | None, new_m: float | None) -> float | None:
 def _known(reach: ReachRef, depths: Sequence[_Depth], unit: DistanceUnit) -> Iterator[DepthKnown]:
     for now in (True, False):
         rows = [depth for depth in depths if not _both(depth) and (depth.new_m if now else depth.old_m) is not None]
-        what = [_OFF_THE_BANK] if any(depth.what == "median" for depth in rows) else []
-        what += [f"{distance_words(d.distance_m, unit)} out" for d in rows if d.distance_m is not None]
+        what = [say("changes-off-the-bank")] if any(depth.what == "median" for depth in rows) else []
+        what += [_out(d.distance_m, unit) for d in rows if d.distance_m is not None]
         if what:
             yield DepthKnown(reach, now, tuple(what))
+
+
+def _out(distance_m: float, unit: DistanceUnit) -> str:
+    return say("changes-out", distance=distance_words(distance_m, unit))
 
 
 def _by_tile(found: Mapping[str, Sequence[_Depth]], new: Edition) -> tuple[TileDepths, ...]:
@@ -183,7 +193,7 @@ def _tile_depths(tile: str | None, rows: Sequence[tuple[str, _Depth]], new: Edit
 
 
 def _label(new: Edition, tile: str | None) -> str:
-    return next((row["label"] for row in new.document["tiles"] if row["id"] == tile), tile or "no tile")
+    return next((row["label"] for row in new.document["tiles"] if row["id"] == tile), tile or say("changes-no-tile"))
 
 
 def _share(row: Mapping[str, Any]) -> float | None:

@@ -12,8 +12,12 @@ from typing import Any
 from atlasgen.compose.changes_reaches import Edition, Pairs
 from atlasgen.model.changes import NoteChange, PageChange
 
-_SENTENCE_END = re.compile(r"(?<=[.?!])\s+(?=[A-Z0-9“])")
-_NAMES = re.compile(r"\bpage (\d+)|\b[A-Z]{1,3}-\d{3,}\b")
+# In German a day of the month has a dot, and no sentence ends there.
+_SENTENCE_END = {
+    "en": re.compile(r"(?<=[.?!])\s+(?=[A-Z0-9“])"),
+    "de": re.compile(r"(?<=[.?!])(?<!\b\d\.)(?<!\b\d\d\.)\s+(?=[A-ZÄÖÜ0-9„])"),
+}
+_NAMES = re.compile(r"\b(page|Seite) (\d+)|\b[A-Z]{1,3}-\d{3,}\b")
 # A page's first reach, and the how manieth page of that reach it is.
 _Key = tuple[str, int]
 
@@ -40,7 +44,7 @@ def in_new_words(matched: Mapping[int, int], pairs: Pairs) -> Callable[[str], st
 
     def name(found: re.Match[str]) -> str:
         if found.group(1):
-            return f"page {matched.get(int(found.group(1)), found.group(1))}"
+            return f"{found.group(1)} {matched.get(int(found.group(2)), found.group(2))}"
         return pairs.new_of.get(found.group(), found.group())
 
     return lambda sentence: _NAMES.sub(name, sentence)
@@ -52,7 +56,7 @@ def note_changes(
     """Compare the notes of each page by sentences; one that differs by page and reach names alone is the same."""
     found: list[NoteChange] = []
     for before, now in sorted(matched.items(), key=lambda pair: pair[1]):
-        notes = [_by_heading(edition.pages[n]["notes"]) for edition, n in ((old, before), (new, now))]
+        notes = [_by_heading(edition.pages[n]["notes"], edition.language) for edition, n in ((old, before), (new, now))]
         for heading in dict.fromkeys([*notes[1], *notes[0]]):
             pair = notes[0].get(heading, []), notes[1].get(heading, [])
             title = new.pages[now]["title"]
@@ -70,11 +74,11 @@ def _keys(edition: Edition, names: Mapping[str, str]) -> dict[int, _Key]:
     return found
 
 
-def _by_heading(notes: list[str]) -> dict[str, list[str]]:
+def _by_heading(notes: list[str], language: str) -> dict[str, list[str]]:
     found: dict[str, list[str]] = {}
     for note in notes:
         heading, _, text = note.partition(": ")
-        found.setdefault(heading, []).extend(part for part in _SENTENCE_END.split(text) if part)
+        found.setdefault(heading, []).extend(part for part in _SENTENCE_END[language].split(text) if part)
     return found
 
 

@@ -12,12 +12,12 @@ from shapely import LineString, MultiPolygon, box
 
 from atlasgen.model import LonLat
 from atlasgen.model.changes import ReachKind, ReachRedrawn, ReachRef, ReachRenumbered, ReachState
+from atlasgen.model.wording import DEFAULT, say
 from atlasgen.place.geo import Projection, geodesic_m
 from atlasgen.place.matching import SAME_BANK_M, match_lines
 
 _SHOWN = ("well", "poorly")
 _UNSHOWN = ("near", "none")
-_LINES = ("the lines of the reaches", "an older edition does not tell them; midpoint, length and direction were taken")
 
 
 @dataclass(frozen=True)
@@ -25,6 +25,11 @@ class Edition:
     """An atlas.json with its rows by id."""
 
     document: Mapping[str, Any]
+
+    @property
+    def language(self) -> str:
+        """The language of its words; editions that do not say are in English."""
+        return self.document["survey"].get("language") or DEFAULT
 
     @cached_property
     def rows(self) -> dict[str, Mapping[str, Any]]:
@@ -106,7 +111,7 @@ def pair_reaches(old: Edition, new: Edition) -> Pairs:
 
 def lines_words(old: Edition, new: Edition) -> tuple[str, str] | None:
     """Say by what reaches had to be paired where an edition does not tell their lines."""
-    return None if old.tells_lines and new.tells_lines else _LINES
+    return None if old.tells_lines and new.tells_lines else (say("changes-what-lines"), say("changes-why-lines"))
 
 
 def _lengths(old: Edition, new: Edition, name: str) -> tuple[float, float]:

@@ -43,3 +43,6 @@ bed-ledge-off = { $name } liegt an der nächsten Stelle { $distance } vor diesem
     { $least } auf { $greatest } ab{ bed-how-sure }.
 bed-hollow-off = { $name } liegt an der nächsten Stelle { $distance } vor diesem Ufer in Richtung { $way }: bis { $greatest } tief,
     { $height } unter dem Grund ringsum{ bed-how-sure }.
+
+bed-least = geringste { $depth }
+bed-greatest = größte { $depth }

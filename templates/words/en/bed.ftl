@@ -46,3 +46,6 @@ bed-ledge-off = { $name } lies { $distance } off this bank at the nearest, to th
     { $greatest }{ bed-how-sure }.
 bed-hollow-off = { $name } lies { $distance } off this bank at the nearest, to the { $way }: down to { $greatest },
     { $height } below the bed around it{ bed-how-sure }.
+
+bed-least = least { $depth }
+bed-greatest = greatest { $depth }
