@@ -8,6 +8,7 @@ from atlasgen.compose.stage_map import stage_map
 from atlasgen.model import ComposeRules, DepthGrid, Drawing, Known, Page, Placed, Sentence
 from atlasgen.model.chapters import Cell, Chapter, Column, Paragraph, Table
 from atlasgen.model.depths import Hypsometry, StageWater
+from atlasgen.model.memory import ANEW, Memory
 from atlasgen.place.geo import Projection
 from atlasgen.units import (
     area_words,
@@ -28,7 +29,9 @@ _COLUMNS = (
 )
 
 
-def levels_chapter(known: Known, placed: Placed, pages: Sequence[Page], rules: ComposeRules) -> Chapter | None:
+def levels_chapter(
+    known: Known, placed: Placed, pages: Sequence[Page], rules: ComposeRules, memory: Memory = ANEW
+) -> Chapter | None:
     """Tell area and volume against stage; None if no depth is known."""
     if known.hypsometry is None or known.grid is None:
         return None
@@ -37,7 +40,7 @@ def levels_chapter(known: Known, placed: Placed, pages: Sequence[Page], rules: C
     blocks: list[Paragraph | Table | Drawing] = [Paragraph(_sentences(table, rules)), Table("", _COLUMNS, rows)]
     for number, (stage_m, why) in enumerate(_shown_levels(known, table), 1):
         blocks.append(Paragraph((Sentence(why),), f"With the water {level_words(stage_m, rules.depth_unit)}"))
-        blocks.append(_map(f"level-{number}", stage_m, known.grid_at_datum or known.grid, placed, rules))
+        blocks.append(_map(f"level-{number}", stage_m, known.grid_at_datum or known.grid, placed, rules, memory))
     return Chapter("levels", TITLE, tuple(blocks))
 
 
@@ -53,17 +56,18 @@ def _shown_levels(known: Known, table: Hypsometry) -> list[tuple[float, str]]:
     return shown
 
 
-def _map(id: str, stage_m: float, grid: DepthGrid, placed: Placed, rules: ComposeRules) -> Drawing:
-    return stage_map(
-        id,
-        grid,
-        stage_m,
-        water=placed.water,
-        rings=placed.rings,
-        to_lonlat=Projection(placed.crs_metric).lonlat,
-        depth_unit=rules.depth_unit,
-        distance_unit=rules.distance_unit,
-    )
+def _map(id: str, stage_m: float, grid: DepthGrid, placed: Placed, rules: ComposeRules, memory: Memory) -> Drawing:
+    made_of = {
+        "id": id,
+        "grid": grid,
+        "stage_m": stage_m,
+        "water": placed.water,
+        "rings": placed.rings,
+        "depth_unit": rules.depth_unit,
+        "distance_unit": rules.distance_unit,
+    }
+    to_lonlat = Projection(placed.crs_metric).lonlat
+    return memory.remember("stage map", (placed.crs_metric, made_of), lambda: stage_map(**made_of, to_lonlat=to_lonlat))
 
 
 def _sentences(table: Hypsometry, rules: ComposeRules) -> tuple[Sentence, ...]:

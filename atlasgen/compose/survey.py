@@ -86,7 +86,7 @@ def compose_atlas(
         cautions=(*cautions(), hazard_caution(placed.landmarks)),
         methods=known.methods,
         turnarounds=ground.sets,
-        chapters=make_chapters(known, placed, pages, rules),
+        chapters=make_chapters(known, placed, pages, rules, memory),
         bed_pictures=bed_pictures,
     )
 

@@ -32,6 +32,7 @@ from atlasgen.model import (
     Placed,
     Problem,
     Progress,
+    ReachCoverage,
     StageRecord,
     Survey,
 )
@@ -83,7 +84,7 @@ def measure_survey(
     known = Known(
         stage_of_photo_m={photo.id: stage_of(photo.taken) for photo in placed.photos},
         reach_depth=_reach_depth(sounded, placed, depths.grid, rules),
-        reach_coverage=_reach_coverage(sounded, placed, reasons, rules),
+        reach_coverage=_reach_coverage(sounded, placed, reasons, rules, memory),
         reach_state=states,
         methods=(*_methods(sounded, depths, rules), *form.methods, *_other_methods(sight, scanned["sonar"])),
         problems=(
@@ -180,17 +181,13 @@ def _reach_depth(sounded: Prepared, placed: Placed, grid: DepthGrid | None, rule
     )
 
 
-def _reach_coverage(sounded: Prepared, placed: Placed, reasons: Sequence[Reasoned], rules: MeasureRules):
+def _reach_coverage(
+    sounded: Prepared, placed: Placed, reasons: Sequence[Reasoned], rules: MeasureRules, memory: Memory
+) -> dict[str, ReachCoverage]:
     used = sounded.used
-    return reach_coverage(
-        placed.reaches,
-        placed.water,
-        sounded.x_m[used],
-        sounded.y_m[used],
-        rules.off_bank_m,
-        rules.near_sounding_m,
-        reasons,
-    )
+    xy = (sounded.x_m[used], sounded.y_m[used])
+    made_of = (placed.reaches, placed.water, *xy, rules.off_bank_m, rules.near_sounding_m, tuple(reasons))
+    return memory.remember("coverage", made_of, lambda: reach_coverage(*made_of))
 
 
 def _pass_lines(survey: Survey, projection: Projection) -> tuple[LineString, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import shutil
 import unicodedata
+from collections.abc import Callable
 from importlib.util import find_spec
 from pathlib import Path
 
@@ -47,6 +48,18 @@ def copy_faces(folder: Path) -> None:
         shutil.copyfile(typeface_folder() / f"SourceSansPro-{face}.ttf", folder / f"SourceSansPro-{face}.ttf")
 
 
+class _Shown(dict[int, str]):
+    """What is printed for each sign, by its number, for `str.translate`; a sign is looked up when it is first met."""
+
+    def __init__(self, look_up: Callable[[str], str]) -> None:
+        super().__init__()
+        self._look_up = look_up
+
+    def __missing__(self, number: int) -> str:
+        self[number] = self._look_up(chr(number))
+        return self[number]
+
+
 class Printable:
     """Turns text into what the typeface can print; `lacking` counts the signs it had to replace.
 
@@ -62,26 +75,20 @@ class Printable:
             for face in faces
         ]
         self._no_glyph = [bytes(font.getmask(_NO_SIGN)) for font in self._fonts]
-        self._seen: dict[str, str] = {}
+        self._shown = _Shown(self._look_up)
         self.lacking = 0
 
     def line(self, text: str) -> str:
         """Return `text` on one line, spaces single, unprintable signs replaced; for drawings and metadata."""
         composed = unicodedata.normalize("NFC", text)
-        shown = "".join(self._shown(sign) for sign in composed)
+        shown = composed.translate(self._shown)
+        self.lacking += shown.count(LACKING) - composed.count(LACKING)
         return " ".join(word for word in shown.split(" ") if word)
 
     def text(self, text: str) -> str:
         """Return `line(text)` with a place to break in every long word, and none between a number and its unit."""
         together = _NUMBER_AND_UNIT.sub("\\1\u00a0", self.line(text))
         return _LONG_RUN.sub(lambda match: breakable(match.group()), together)
-
-    def _shown(self, sign: str) -> str:
-        shown = self._seen.get(sign)
-        if shown is None:
-            shown = self._seen[sign] = self._look_up(sign)
-        self.lacking += shown == LACKING and sign != LACKING
-        return shown
 
     def _look_up(self, sign: str) -> str:
         kind = unicodedata.category(sign)

@@ -17,6 +17,7 @@ from atlasgen.errors import OutputRefused
 from atlasgen.model import Atlas, Progress
 from atlasgen.model.memory import ANEW, Memory
 from atlasgen.write.exchange import exchange
+from atlasgen.write.jsonrows import json_rows
 
 try:
     import fcntl
@@ -196,7 +197,7 @@ def write_manifest(folder: Path, inputs: Mapping[str, str], hashes: Mapping[str,
         "files": files,
         "inputs": dict(sorted(inputs.items())),
     }
-    text = json.dumps(manifest, indent=1, ensure_ascii=False).encode() + b"\n"
+    text = json_rows(manifest).encode()
     (folder / MANIFEST).write_bytes(text.replace(_BLANK, manifest_hash(text).encode(), 1))
 
 

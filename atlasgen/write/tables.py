@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict
@@ -16,6 +15,7 @@ from atlasgen.model import Atlas, Isobath, Known, Measured, Note, Page, Photo, R
 from atlasgen.write.bed_picture_data import picture_rows
 from atlasgen.write.csvfile import write_csv
 from atlasgen.write.gis_layers import gis_row, seen_layers
+from atlasgen.write.jsonrows import json_rows
 from atlasgen.write.landmarks import landmark_rows
 from atlasgen.write.measured import measured_document, measured_layers
 
@@ -47,9 +47,8 @@ def atlas_document(atlas: Atlas) -> dict[str, Any]:
 
 
 def write_atlas_json(atlas: Atlas, path: Path) -> None:
-    """Write atlas.json, UTF-8, one value a line."""
-    text = json.dumps(atlas_document(atlas), ensure_ascii=False, indent=1, allow_nan=False)
-    path.write_text(text + "\n", encoding="utf-8")
+    """Write atlas.json, UTF-8, one photo, reach or page a line."""
+    path.write_text(json_rows(atlas_document(atlas)), encoding="utf-8")
 
 
 def _survey(atlas: Atlas) -> dict[str, Any]:
@@ -300,14 +299,15 @@ def write_geopackage(atlas: Atlas, path: Path) -> None:
     import geopandas
     import pyogrio
 
-    pyogrio.set_gdal_config_options({"OGR_CURRENT_DATE": _GPKG_DATE})
+    # Nothing else of an edition waits for the disk either: what a power failure cuts off, its hash tells.
+    pyogrio.set_gdal_config_options({"OGR_CURRENT_DATE": _GPKG_DATE, "OGR_SQLITE_SYNCHRONOUS": "OFF"})
     try:
         for name, (rows, shapes) in _gpkg_layers(atlas).items():
             if rows:
                 frame = geopandas.GeoDataFrame(rows, geometry=shapes, crs="EPSG:4326")
                 frame.to_file(path, layer=name, driver="GPKG", engine="pyogrio")
     finally:
-        pyogrio.set_gdal_config_options({"OGR_CURRENT_DATE": None})
+        pyogrio.set_gdal_config_options({"OGR_CURRENT_DATE": None, "OGR_SQLITE_SYNCHRONOUS": None})
 
 
 def _gpkg_layers(atlas: Atlas) -> dict[str, tuple[list[dict], list]]:
