@@ -12,6 +12,7 @@ from atlasgen.config import SETTINGS_FILE, Settings, read_settings
 from atlasgen.errors import InputFault, OutputRefused
 from atlasgen.model import Atlas, LonLat, Progress
 from atlasgen.model.fieldplan import FieldPlan, PlanRules, ShoreSpan
+from atlasgen.model.wording import speaking
 from atlasgen.pipeline import check, silent
 
 if TYPE_CHECKING:
@@ -50,7 +51,8 @@ def plan(survey_dir: Path, out: Path, *, workers: int = 2, progress: Progress = 
     rules = plan_rules(settings, launch, projection)
     made = field_plan(missing, shore, atlas.placed.water, projection, rules, seer(shore, settings.view_rules()))
     progress("writing the plan", 0, 0)
-    write_plan(made, atlas, projection, out)
+    with speaking(settings.units.language):
+        write_plan(made, atlas, projection, out)
     return made
 
 

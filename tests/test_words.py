@@ -30,7 +30,7 @@ _SENTENCE = re.compile(r"[A-Za-z]{2,} [a-z]{2,}")
 def _sources() -> dict[Path, str]:
     """Everything that may name a message."""
     found = [*(CHECKOUT / "atlasgen").rglob("*.py")]
-    for kind in ("html", "js", "typ"):
+    for kind in ("html", "js", "typ", "json"):
         found += (CHECKOUT / "templates").rglob(f"*.{kind}")
     return {path: path.read_text(encoding="utf-8") for path in found}
 

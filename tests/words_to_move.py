@@ -77,7 +77,6 @@ TO_MOVE = {
     "atlasgen/read/xmp.py",
     # write
     "atlasgen/write/book_data.py",
-    "atlasgen/write/fieldsheet.py",
     "atlasgen/write/images.py",
     "atlasgen/write/planfiles.py",
     "atlasgen/write/soundings_table.py",

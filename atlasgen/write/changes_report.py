@@ -11,7 +11,9 @@ from dataclasses import asdict
 from atlasgen.compose.changes_parts import Group, Row
 from atlasgen.compose.changes_words import file_groups, groups, heading
 from atlasgen.model.changes import Changes
+from atlasgen.model.wording import language
 from atlasgen.resources import resource
+from atlasgen.write.spoken import say_html
 
 FORMAT = "atlasgen changes 1"
 
@@ -47,6 +49,8 @@ def changes_html(changes: Changes) -> str:
         head=heading(changes),
         groups=_all_groups(changes),
         edition=changes.new.edition,
+        say=say_html,
+        language=language(),
     )
 
 

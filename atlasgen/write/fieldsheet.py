@@ -16,13 +16,23 @@ from atlasgen.compose.plan_maps import PlanDrawings, row_mm
 from atlasgen.compose.plan_words import check_height, is_high, left_words, minutes_words, plan_cautions, reckoning_words
 from atlasgen.model import Drawing, PointM
 from atlasgen.model.fieldplan import FieldPlan, Run, Station
+from atlasgen.model.wording import language, say
 from atlasgen.resources import resource
-from atlasgen.units import DistanceUnit, compass_words, count_words, distance_words, height_words
+from atlasgen.units import (
+    DistanceUnit,
+    compass_point,
+    count_words,
+    date_words,
+    decimal_text,
+    distance_words,
+    height_words,
+    number_words,
+)
 from atlasgen.write.book_text import Printable, copy_faces
+from atlasgen.write.spoken import fill_words
 from atlasgen.write.svg import to_svg
 from atlasgen.write.typeset import lay_out_pdf
 
-_SHORT = {"north": "N", "east": "E", "south": "S", "west": "W"}
 # Five decimals of a degree are a metre: as near as a craft holds its place.
 _DIGITS = 5
 # PDF/A asks for a date even where none is known.
@@ -80,6 +90,7 @@ def write_field_sheet(plan: FieldPlan, drawings: PlanDrawings, facts: SheetFacts
         printable = Printable()
         data = sheet_data(plan, facts, printable)
         _put_drawings(data, drawings, folder / "drawings", printable)
+        fill_words(folder / "words.json")
         (folder / "data.json").write_text(json.dumps(data, ensure_ascii=False), encoding="utf-8")
         part = target.with_name(f".{target.name}.part")
         lay_out_pdf(folder, "sheet.typ", part, facts.dated or _NO_DATE)
@@ -92,8 +103,9 @@ def sheet_data(plan: FieldPlan, facts: SheetFacts, printable: Printable) -> dict
     """Return what the template prints, every string fit for the typeface."""
     day = facts.dated
     return {
+        "language": language(),
         "title": printable.text(facts.title),
-        "edition": printable.text(f"{facts.title}, edition {facts.edition}"),
+        "edition": printable.text(say("sheet-edition", title=facts.title, edition=facts.edition)),
         "season": printable.text(facts.season),
         "crew": printable.line(facts.crew),
         "paper": facts.paper,
@@ -112,17 +124,18 @@ def sheet_data(plan: FieldPlan, facts: SheetFacts, printable: Printable) -> dict
 def _summary(plan: FieldPlan, unit: DistanceUnit) -> str:
     missing = distance_words(plan.missing_m, unit)
     if not plan.missing_m:
-        return "No shore is missing: nothing need be flown."
+        return say("sheet-nothing-missing")
     if not plan.runs:
-        return f"{missing} of shore is not yet seen well, and no station that can be flown would show any of it."
-    stations, runs = _counted(len(plan.stations), "station"), _counted(len(plan.runs), "run")
-    whole = plan.missing_m - plan.claimed_m < 0.5
-    part = f"all of the {missing}" if whole else f"{distance_words(plan.claimed_m, unit)} of the {missing}"
-    return f"{stations} in {runs} from {plan.rules.launch_name} show {part} of shore that is not yet seen well."
-
-
-def _counted(count: int, word: str) -> str:
-    return f"{count} {word}{'' if count == 1 else 's'}"
+        return say("sheet-nothing-flown", missing=missing)
+    facts = {
+        "stations": len(plan.stations),
+        "runs": len(plan.runs),
+        "launch": plan.rules.launch_name,
+        "missing": missing,
+    }
+    if plan.missing_m - plan.claimed_m < 0.5:
+        return say("sheet-summary-all", **facts)
+    return say("sheet-summary", claimed=distance_words(plan.claimed_m, unit), **facts)
 
 
 def _bound(plan: FieldPlan) -> str:
@@ -130,18 +143,23 @@ def _bound(plan: FieldPlan) -> str:
         return ""
     tried = count_words(plan.candidates)
     if len(plan.stations) <= plan.lower_bound:
-        return f"Of the {tried} stations tried, no choice could do with fewer."
-    return f"Of the {tried} stations tried, no choice could do with fewer than {plan.lower_bound}."
+        return say("sheet-bound-reached", tried=tried)
+    return say("sheet-bound", tried=tried, least=plan.lower_bound)
 
 
 def variation_words(facts: SheetFacts) -> str:
     """Say what a compass is off at the launch point, by which model and for which day."""
     if facts.variation is None:
-        return "The variation of the compass is not known: there are no magnetic headings."
+        return say("sheet-no-variation")
     east_deg, warning = facts.variation.east_deg, facts.variation.warning
     model = facts.variation.model.replace("WMM-", "World Magnetic Model ")
-    day = f"{facts.dated.day} {facts.dated:%B %Y}" if facts.dated else "at its beginning, as no date is known"
-    words = f"Variation {abs(east_deg):.1f}° {'E' if east_deg >= 0 else 'W'} at the launch point ({model}, {day})."
+    words = say(
+        "sheet-variation",
+        degrees=number_words(abs(east_deg), 1),
+        side="east" if east_deg >= 0 else "west",
+        model=model,
+        day=date_words(facts.dated) if facts.dated else say("sheet-no-date"),
+    )
     return f"{words} {warning[:1].upper()}{warning[1:]}" if warning else words
 
 
@@ -157,14 +175,14 @@ def _run(run: Run, plan: FieldPlan, facts: SheetFacts, printable: Printable) -> 
         "time": minutes_words(run.time_s),
         "battery": f"{run.time_s / plan.rules.battery_s:.0%}",
         "farthest": distance_words(run.farthest_m, unit),
-        "over_land": _over_land(run, unit) or "none of the way",
-        "facts": f"{_counted(len(run.stations), 'station')} from {name} and back",
+        "over_land": _over_land(run, unit) or say("sheet-none-over-land"),
+        "facts": say("sheet-facts", stations=len(run.stations), launch=name),
         "beside": ", ".join(
             part
             for part in (
-                f"about {minutes_words(run.time_s)}",
+                say("sheet-about", time=minutes_words(run.time_s)),
                 distance_words(run.length_m, unit),
-                f"{_over_land(run, unit)} over land" if _over_land(run, unit) else "",
+                say("sheet-over-land", distance=_over_land(run, unit)) if _over_land(run, unit) else "",
             )
             if part
         ),
@@ -176,7 +194,7 @@ def _run(run: Run, plan: FieldPlan, facts: SheetFacts, printable: Printable) -> 
 
 def _high(run: Run, plan: FieldPlan, unit: DistanceUnit) -> str:
     flagged = any(is_high(station, plan.rules) for station in run.stations)
-    return f"! is {check_height(plan.rules, unit)} before you fly it." if flagged else ""
+    return say("sheet-high", check=check_height(plan.rules, unit)) if flagged else ""
 
 
 def _over_land(run: Run, unit: DistanceUnit) -> str:
@@ -198,7 +216,7 @@ def _station(station: Station, leg: str, plan: FieldPlan, facts: SheetFacts) -> 
         "high": is_high(station, plan.rules),
         "heading": f"{_whole(true_deg)} {_point(true_deg)}",
         "magnetic": _whole(facts.variation.magnetic(true_deg)) if facts.variation else "–",
-        "pitch": f"{-station.pitch_deg:g}°".replace("-", "−"),
+        "pitch": decimal_text(f"{-station.pitch_deg:g}°").replace("-", "−"),
         "shows": distance_words(station.shows_m, unit),
         "reaches": _reaches(station.reaches),
     }
@@ -209,7 +227,7 @@ def _whole(bearing_deg: float) -> str:
 
 
 def _point(bearing_deg: float) -> str:
-    return "".join(_SHORT[word] for word in compass_words(bearing_deg).split("-"))
+    return "".join(say("sheet-point", point=word) for word in compass_point(bearing_deg).split("-"))
 
 
 def _position(station: Station) -> str:
