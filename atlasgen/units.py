@@ -72,12 +72,12 @@ def depth_words(depth_m: float, unit: DepthUnit) -> str:
     number = depth_number(depth_m, unit)
     if number < 0:
         return say("units-dry")
-    return _length(number_words(number, 0 if unit == "feet" else 1), unit)
+    return length_words(number_words(number, 0 if unit == "feet" else 1), unit)
 
 
 def rise_words(height_m: float, unit: DepthUnit) -> str:
     """Height of a step in the bed or a bound of depth, one decimal: `3.4 ft`, `1.0 m`."""
-    return _length(number_words(height_m / DEPTH_UNIT_M[unit], 1), unit)
+    return length_words(number_words(height_m / DEPTH_UNIT_M[unit], 1), unit)
 
 
 def level_words(stage_m: float, unit: DepthUnit) -> str:
@@ -86,7 +86,7 @@ def level_words(stage_m: float, unit: DepthUnit) -> str:
     size = round(abs(stage_m) / DEPTH_UNIT_M[unit], places)
     if size == 0:
         return say("units-at-full")
-    height = _length(number_words(size, places), unit)
+    height = length_words(number_words(size, places), unit)
     return say("units-below-full" if stage_m < 0 else "units-above-full", height=height)
 
 
@@ -94,25 +94,25 @@ def distance_words(distance_m: float, unit: DistanceUnit) -> str:
     """Distance for reading: two figures that matter, never more than the data bear."""
     if unit == "metric":
         if distance_m < 995:
-            return _length(_two_figures(distance_m), "metres")
-        return _length(number_words(distance_m / 1000, 1), "kilometres")
+            return length_words(_two_figures(distance_m), "metres")
+        return length_words(number_words(distance_m / 1000, 1), "kilometres")
     feet = distance_m / FOOT_M
     if feet < 995:
-        return _length(_two_figures(feet), "feet")
-    return _length(number_words(distance_m / MILE_M, 1), "miles")
+        return length_words(_two_figures(feet), "feet")
+    return length_words(number_words(distance_m / MILE_M, 1), "miles")
 
 
 def set_words(length_m: float, unit: DistanceUnit) -> str:
     """Return a length that was set, as it was set: `25 m`, or `82 ft` to three figures."""
     if unit == "metric":
-        return _length(decimal_text(f"{length_m:g}"), "metres")
-    return _length(decimal_text(f"{float(f'{length_m / FOOT_M:.3g}'):g}"), "feet")
+        return length_words(decimal_text(f"{length_m:g}"), "metres")
+    return length_words(decimal_text(f"{float(f'{length_m / FOOT_M:.3g}'):g}"), "feet")
 
 
 def height_words(height_m: float, unit: DistanceUnit) -> str:
     """Height of a camera, whole metres or feet; tenths below 10."""
     value, name = (height_m, "metres") if unit == "metric" else (height_m / FOOT_M, "feet")
-    return _length(number_words(value, 1 if abs(value) < 10 else 0), name)
+    return length_words(number_words(value, 1 if abs(value) < 10 else 0), name)
 
 
 def area_words(area_m2: float, unit: DistanceUnit) -> str:
@@ -218,7 +218,8 @@ def _months(name: str, width: Literal["wide", "abbreviated"]) -> Mapping[int, st
     return get_month_names(width, locale=name)
 
 
-def _length(number: str, unit: str) -> str:
+def length_words(number: str, unit: str) -> str:
+    """Return a number that is already written with its unit: metres, kilometres, feet or miles."""
     return say("units-length", number=number, unit=unit)
 
 

@@ -6,6 +6,7 @@ import ast
 import re
 from datetime import date
 from pathlib import Path
+from typing import get_args
 
 import pytest
 from conftest import CHECKOUT
@@ -14,6 +15,9 @@ from words_to_move import NOT_FOR_READERS, TO_MOVE
 
 from atlasgen.cache import opened
 from atlasgen.model import patterns, wording
+from atlasgen.model.changes import Because
+from atlasgen.model.history import LayerKind
+from atlasgen.model.relief import SlopeWord
 from atlasgen.model.wording import LANGUAGES, language, say, speaking
 from atlasgen.units import date_words, depth_words, listing, percent_words
 from atlasgen.workers import pool
@@ -24,6 +28,11 @@ FILES = sorted(WORDS.glob("*/*.ftl"))
 MATTERS = sorted({path.stem.partition("-")[0] for path in FILES} - {"terms"})
 IDS = sorted(name for matter in MATTERS for name in wording.messages("en", matter))
 ROOMS = ("read", "place", "measure", "compose", "write", "ship")
+# Words that are codes of the model, in atlas.json as well: never shown as they are.
+CODES = {code for kind in (Because, LayerKind, SlopeWord) for code in get_args(kind)} | {
+    "known now",
+    "not known any more",
+}
 _SENTENCE = re.compile(r"[A-Za-z]{2,} [a-z]{2,}")
 
 
@@ -156,7 +165,8 @@ def _strings(tree: ast.AST) -> list[str]:
         if held or document:
             passed |= {id(below) for below in ast.walk(node)}
     texts = [n for n in ast.walk(tree) if isinstance(n, ast.Constant) and isinstance(n.value, str)]
-    return [node.value for node in texts if id(node) not in passed and _SENTENCE.search(node.value)]
+    told = [node.value for node in texts if id(node) not in passed and node.value not in CODES]
+    return [text for text in told if _SENTENCE.search(text)]
 
 
 def _with_sentences() -> set[str]:

@@ -2,12 +2,10 @@
 
 # The list only shrinks.
 TO_MOVE = {
+    "atlasgen/compose/chapter_levels.py",
     "atlasgen/compose/landmark_words.py",
     "atlasgen/place/landmarks.py",
     "atlasgen/read/landmarks.py",
-    "atlasgen/compose/chapter_layers.py",
-    "atlasgen/compose/chapter_levels.py",
-    "atlasgen/compose/chapter_quality.py",
     "atlasgen/compose/chapter_relief.py",
     "atlasgen/compose/chapter_sonar.py",
     "atlasgen/compose/chart_edition.py",
@@ -15,13 +13,11 @@ TO_MOVE = {
     "atlasgen/compose/coverage_map.py",
     "atlasgen/compose/coverage_words.py",
     "atlasgen/compose/ground.py",
-    "atlasgen/compose/history_words.py",
     "atlasgen/compose/plan_maps.py",
     "atlasgen/compose/plan_words.py",
     "atlasgen/compose/published.py",
     # measure
     "atlasgen/measure/bedform.py",
-    "atlasgen/measure/breaks.py",
     "atlasgen/measure/cleaning.py",
     "atlasgen/measure/contours.py",
     "atlasgen/measure/crossings.py",
@@ -84,8 +80,6 @@ TO_MOVE = {
 
 # Words for the crew on the command line, names of formats, markup.
 NOT_FOR_READERS = {
-    "atlasgen/compose/changes_photos.py",
-    # read
     "atlasgen/read/personal.py",
     # ship
     "atlasgen/ship/bundle.py",

@@ -9,23 +9,17 @@ from atlasgen.model import ComposeRules, DepthGrid, Drawing, Known, Page, Placed
 from atlasgen.model.chapters import Cell, Chapter, Column, Paragraph, Table
 from atlasgen.model.depths import Hypsometry, StageWater
 from atlasgen.model.memory import ANEW, Memory
+from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
 from atlasgen.units import (
     area_words,
     depth_words,
     distance_words,
     level_words,
+    number_words,
     percent_words,
     rise_words,
     volume_words,
-)
-
-TITLE = "How much water at which level"
-_COLUMNS = (
-    Column("Level", 1.6),
-    Column("Area", 1.2, numbers=True),
-    Column("Volume", 1.4, numbers=True),
-    Column("Share of the full volume", 1.6, numbers=True),
 )
 
 
@@ -37,22 +31,32 @@ def levels_chapter(
         return None
     table = known.hypsometry
     rows = tuple(_row(row, table, rules) for row in table.rows)
-    blocks: list[Paragraph | Table | Drawing] = [Paragraph(_sentences(table, rules)), Table("", _COLUMNS, rows)]
+    blocks: list[Paragraph | Table | Drawing] = [Paragraph(_sentences(table, rules)), Table("", _columns(), rows)]
     for number, (stage_m, why) in enumerate(_shown_levels(known, table), 1):
-        blocks.append(Paragraph((Sentence(why),), f"With the water {level_words(stage_m, rules.depth_unit)}"))
+        heading = say("levels-with-water", level=level_words(stage_m, rules.depth_unit))
+        blocks.append(Paragraph((Sentence(why),), heading))
         blocks.append(_map(f"level-{number}", stage_m, known.grid_at_datum or known.grid, placed, rules, memory))
-    return Chapter("levels", TITLE, tuple(blocks))
+    return Chapter("levels", say("levels-title"), tuple(blocks))
+
+
+def _columns() -> tuple[Column, ...]:
+    return (
+        Column(say("levels-column-level"), 1.6),
+        Column(say("levels-column-area"), 1.2, numbers=True),
+        Column(say("levels-column-volume"), 1.4, numbers=True),
+        Column(say("levels-column-share"), 1.6, numbers=True),
+    )
 
 
 def _shown_levels(known: Known, table: Hypsometry) -> list[tuple[float, str]]:
     """Choose the lowest level at which a photograph was taken, and the one that halves the water."""
     stages = [stage for stage in known.stage_of_photo_m.values() if stage is not None and stage < 0]
-    shown = [(min(stages), "The lowest level at which a photograph of this atlas was taken.")] if stages else []
+    shown = [(min(stages), say("levels-lowest-photo"))] if stages else []
     below = [row for row in table.rows if row.stage_m < 0 and row.volume_m3 > 0]
     if below:
         half = min(below, key=lambda row: abs(row.volume_m3 - table.volume_m3 / 2))
         share = percent_words(half.volume_m3 / table.volume_m3)
-        shown.append((half.stage_m, f"At this level {share} of the full lake's water is left."))
+        shown.append((half.stage_m, say("levels-left", share=share)))
     return shown
 
 
@@ -74,28 +78,25 @@ def _sentences(table: Hypsometry, rules: ComposeRules) -> tuple[Sentence, ...]:
     unit = rules.distance_unit
     found = [
         Sentence(
-            f"At {rules.datum} the lake covers {area_words(table.lake_m2, unit)} and holds "
-            f"{volume_words(table.volume_m3, unit)} where its depth is known: "
-            f"{rise_words(table.mean_depth_m, rules.depth_unit)} deep in the mean, "
-            f"{depth_words(table.deepest_m, rules.depth_unit)} at most.",
+            say(
+                "levels-holds",
+                datum=rules.datum,
+                area=area_words(table.lake_m2, unit),
+                volume=volume_words(table.volume_m3, unit),
+                mean=rise_words(table.mean_depth_m, rules.depth_unit),
+                most=depth_words(table.deepest_m, rules.depth_unit),
+            ),
             strong=True,
         )
     ]
     if table.unmodelled_m2 > 0:
         share = percent_words(table.unmodelled_m2 / table.lake_m2)
-        found.append(
-            Sentence(
-                f"For {area_words(table.unmodelled_m2, unit)}, {share} of the lake, no depth is known; no volume is "
-                "counted there, so the lake holds more than this table says."
-            )
-        )
-    found.append(
-        Sentence(
-            f"Its shore of {distance_words(table.shoreline_m, unit)} is {table.shoreline_development:.1f} times as "
-            "long as that of a round lake of its area. Volumes are added up from slices between the levels, each a "
-            "frustum; levels between the rows may be taken straight between them."
-        )
-    )
+        found.append(Sentence(say("levels-unknown", area=area_words(table.unmodelled_m2, unit), share=share)))
+    shore = {
+        "shore": distance_words(table.shoreline_m, unit),
+        "times": number_words(table.shoreline_development, 1),
+    }
+    found.append(Sentence(say("levels-shore", **shore)))
     return tuple(found)
 
 

@@ -9,7 +9,17 @@ import numpy as np
 from atlasgen.measure.registration import out_by_m
 from atlasgen.model import ComposeRules, PointM, Sentence
 from atlasgen.model.history import Departure, HistoricLayer, ScanFit
-from atlasgen.units import DEPTH_SHORT, DEPTH_UNIT_M, count_words, date_words, distance_words, level_words
+from atlasgen.model.wording import say
+from atlasgen.units import (
+    DEPTH_UNIT_M,
+    count_words,
+    date_words,
+    decimal_text,
+    distance_words,
+    length_words,
+    level_words,
+    rise_words,
+)
 
 
 def layer_sentences(layer: HistoricLayer, at: PointM, rules: ComposeRules) -> tuple[Sentence, ...]:
@@ -17,7 +27,7 @@ def layer_sentences(layer: HistoricLayer, at: PointM, rules: ComposeRules) -> tu
     if layer.kind == "historic chart":
         return (_chart(layer, at, rules),)
     if layer.kind == "sonar mosaic":
-        return (Sentence(f"The sonar mosaic {_name(layer)} covers this bank; how well it was recorded is not known."),)
+        return (Sentence(say("layers-mosaic-here", name=_name(layer))),)
     return _image(layer, rules)
 
 
@@ -32,71 +42,64 @@ def table_rows(fit: ScanFit, rules: ComposeRules) -> list[tuple[str, str, str]]:
 def looks_words(looks_m: float, rules: ComposeRules) -> str:
     """Return the depth of a waterline with one decimal, toward shallower: it is a level, not a sounding."""
     value = math.floor(10 * looks_m / DEPTH_UNIT_M[rules.depth_unit] + 1e-6) / 10
-    return f"{value:g} {DEPTH_SHORT[rules.depth_unit]}"
+    return length_words(decimal_text(f"{value:g}"), rules.depth_unit)
 
 
 def fit_words(fit: ScanFit, rules: ComposeRules) -> str:
     """Say how a scan was laid on the ground, and how well."""
-    how = f"Laid on the ground by {count_words(len(fit.names))} control points ({fit.kind}, least squares)"
+    how = {"count": count_words(len(fit.names)), "kind": fit.kind}
     if fit.sigma_m is None:
-        return f"{how}; no point is left over to check it, so how far it is out is not known."
+        return say("layers-fit-unchecked", **how)
     worst = int(np.hypot(*fit.residuals_m.T).argmax())
     worst_m = float(np.hypot(*fit.residuals_m[worst]))
-    return (
-        f"{how}: RMSE {_metres(fit.rmse_m, rules)}, the worst point {fit.names[worst]} with {_metres(worst_m, rules)}."
-    )
+    errors = {"rmse": _metres(fit.rmse_m, rules), "worst": _metres(worst_m, rules)}
+    return say("layers-fit", point=fit.names[worst], **errors, **how)
 
 
 def departure_words(departure: Departure, looks: str, rules: ComposeRules) -> str:
     """Say how far an image's own waterline lies from the model's."""
     if departure.compared_m <= 0:
-        return "Its own waterline runs where no depth is known, so it could not be compared."
-    return (
-        f"Over {distance_words(departure.compared_m, rules.distance_unit)} its own waterline was compared with the "
-        f"{looks} line: half of it lies within {_metres(departure.median_m, rules)}, 95 % within "
-        f"{_metres(departure.p95_m, rules)}."
+        return say("layers-waterline-not-compared")
+    return say(
+        "layers-waterline-compared",
+        length=distance_words(departure.compared_m, rules.distance_unit),
+        depth=looks,
+        half=_metres(departure.median_m, rules),
+        most=_metres(departure.p95_m, rules),
     )
 
 
 def _chart(layer: HistoricLayer, at: PointM, rules: ComposeRules) -> Sentence:
-    text = f"The historic chart {_name(layer)} covers this bank."
     out = None if layer.fit is None else out_by_m(layer.fit, np.array([at]))
     if out is None:
-        text += " By how much it is out here is not known."
-    else:
-        text += f" It is out by about {_metres(float(out[0]), rules)} here."
-    return Sentence(f"{text} It is old: take no depth from it.")
+        return Sentence(say("layers-chart-here-unchecked", name=_name(layer)))
+    return Sentence(say("layers-chart-here", name=_name(layer), out=_metres(float(out[0]), rules)))
 
 
 def _image(layer: HistoricLayer, rules: ComposeRules) -> tuple[Sentence, ...]:
-    who = f"The {layer.kind} {_name(layer)}"
+    who = {"kind": layer.kind.replace(" ", "-"), "name": _name(layer)}
     if layer.stage_m is None:
-        return (Sentence(f"{who} covers this bank. The water level then is not known: {layer.stage_from}."),)
+        return (Sentence(say("layers-image-no-level", why=layer.stage_from, **who)),)
+    level = level_words(layer.stage_m, rules.depth_unit)
     if layer.looks_m is None:
-        return (Sentence(f"{who} covers this bank. It was taken {_level(layer, rules)} and shows no dry bed."),)
+        return (Sentence(say("layers-image-no-dry-bed", level=level, **who)),)
     looks = looks_words(layer.looks_m, rules)
-    first = Sentence(
-        f"{who}, taken with the water {level_words(layer.stage_m, rules.depth_unit)}, shows the bed as dry ground out "
-        f"to the {looks} line.",
-        strong=True,
-    )
+    first = Sentence(say("layers-image-dry-to", level=level, depth=looks, **who), strong=True)
     if layer.departure is None:
         return (first,)
     return (first, Sentence(departure_words(layer.departure, looks, rules)))
 
 
-def _level(layer: HistoricLayer, rules: ComposeRules) -> str:
-    return f"with the water {level_words(layer.stage_m or 0.0, rules.depth_unit)}"
-
-
 def _name(layer: HistoricLayer) -> str:
-    return f"“{layer.title}”" + (f" of {date_words(layer.date)}" if layer.date else "")
+    if layer.date:
+        return say("layers-name-dated", title=layer.title, day=date_words(layer.date))
+    return say("layers-name", title=layer.title)
 
 
 def _metres(value_m: float, rules: ComposeRules) -> str:
     """Return a distance with a tenth where it is small: a misfit of 0.4 m is not 0 m."""
     if rules.distance_unit == "metric" and value_m < 10:
-        return f"{value_m:.1f} m"
+        return rise_words(value_m, "metres")
     return distance_words(value_m, rules.distance_unit)
 
 
