@@ -25,8 +25,9 @@ from atlasgen.model import (
     Reach,
     Sentence,
 )
+from atlasgen.model.wording import language, say
 from atlasgen.place.geo import Projection
-from atlasgen.units import FOOT_M, level_words
+from atlasgen.units import FOOT_M, DepthUnit, level_words
 
 CELL_M = 10.0
 TARGETS_M = tuple(feet * FOOT_M for feet in (5, 10, 20))
@@ -52,18 +53,19 @@ def told_at(known: Known, stage_m: float) -> Known:
     )
 
 
-def rules_at(stage_m: float) -> ComposeRules:
+def rules_at(stage_m: float, unit: DepthUnit = "feet") -> ComposeRules:
     """Return the words' rules for a level."""
-    return ComposeRules("Sample", "1", shown=f"the water standing {level_words(stage_m, 'feet')}" if stage_m else "")
+    shown = say("page-depths-below", level=level_words(stage_m, unit)) if stage_m else ""
+    return ComposeRules("Sample", "1", depth_unit=unit, shown=shown)
 
 
-def depth_words_of(known: Known, reach: Reach, stage_m: float) -> tuple[Sentence, ...]:
+def depth_words_of(known: Known, reach: Reach, stage_m: float, unit: DepthUnit = "feet") -> tuple[Sentence, ...]:
     """Return the depth note of a reach."""
-    return depth_sentences(known.reach_depth[reach.id], 4321, rules_at(stage_m), known.profiles[reach.id])
+    return depth_sentences(known.reach_depth[reach.id], 4321, rules_at(stage_m, unit), known.profiles[reach.id])
 
 
-def make_level_atlas(stage_m: float = 0.0) -> Atlas:
-    """Build it for a level of the water, metres above full."""
+def make_level_atlas(stage_m: float = 0.0, unit: DepthUnit = "feet") -> Atlas:
+    """Build it for a level of the water, metres above full, in the language now spoken."""
     atlas = make_sample_atlas()
     grid = make_grid()
     isobaths, bands = drawn_lines(grid, WATER, np.empty((0, 3)), MeasureRules())
@@ -73,7 +75,7 @@ def make_level_atlas(stage_m: float = 0.0) -> Atlas:
     at_full = replace(atlas.known, grid=grid, isobaths=isobaths, bands=bands, profiles=profiles)
     known = told_at(at_full, stage_m)
     reaches = {reach.id: reach for reach in atlas.placed.reaches}
-    pages = tuple(replace(page, notes=_notes(known, reaches[page.reaches[0]], stage_m)) for page in atlas.pages)
+    pages = tuple(replace(page, notes=_notes(known, reaches[page.reaches[0]], stage_m, unit)) for page in atlas.pages)
     layers = replace(
         atlas.layers,
         isobaths=tuple(
@@ -83,13 +85,14 @@ def make_level_atlas(stage_m: float = 0.0) -> Atlas:
         bands=tuple(DepthBand(b.from_m, b.to_m, b.shade, lonlat(b.area)) for b in known.bands),
         dry=None if known.dry is None else lonlat(known.dry),
     )
-    survey = replace(atlas.survey, depths_below=rules_at(stage_m).depths_below)
+    below = rules_at(stage_m, unit).depths_below
+    survey = replace(atlas.survey, depths_below=below, depth_unit=unit, language=language())
     return replace(atlas, survey=survey, known=known, layers=layers, pages=pages)
 
 
-def _notes(known: Known, reach: Reach, stage_m: float) -> tuple[Note, ...]:
-    profile, rules = known.profiles[reach.id], rules_at(stage_m)
+def _notes(known: Known, reach: Reach, stage_m: float, unit: DepthUnit) -> tuple[Note, ...]:
+    profile, rules = known.profiles[reach.id], rules_at(stage_m, unit)
     bed = break_sentences(profile, rules) if profile else ()
-    notes = [Note("depth", "Depth", depth_words_of(known, reach, stage_m))]
+    notes = [Note("depth", "Depth", depth_words_of(known, reach, stage_m, unit))]
     layers = (Sentence("The air photo shows the bed as dry ground out to the 11.8 ft line."),)
     return (*notes, *([Note("bed", "The bed off this bank", bed)] if bed else []), Note("layers", "Older", layers))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -14,8 +15,9 @@ from level_scene import make_level_atlas
 from sample_atlas import make_sample_atlas
 
 from atlasgen.model import DepthGrid, Isobath, ReachDepth
+from atlasgen.model.wording import speaking
 from atlasgen.place.geo import Projection
-from atlasgen.write.webdepths import filled, retold_bare, retold_page, told_depths
+from atlasgen.write.webdepths import filled, retold_bare, retold_page, slotted, told_depths
 from atlasgen.write.webgrid import (
     cropped,
     grid_data,
@@ -136,6 +138,25 @@ def test_every_note_can_be_told_again(atlas, told):
     assert None not in notes
     assert told["reached"]["depths"] == pytest.approx([1.524, 3.048, 6.096])
     assert told["reached"]["texts"][-1] == "It is 5 ft deep {0} out, 10 ft deep {1} out and 20 ft deep {2} out."
+
+
+@pytest.mark.parametrize("stage_m", [0.0, -0.75])
+def test_every_note_can_be_told_again_in_german(stage_m):
+    """With decimal commas, in metres, and with where depths are reached: as in English, none falls back."""
+    with speaking("de"):
+        told = told_depths(make_level_atlas(stage_m, "metres"))
+    notes = [note for where in ("pages", "bare") for place in told[where].values() for note in place.values()]
+    assert None not in notes
+    assert [text for text in told["texts"] if re.search(r"2\d{4}|[02]\.\d", text)] == []
+    slots = [re.findall(r"\{(\d)\}", text) for text in told["reached"]["texts"]]
+    assert slots == [[], ["0"], ["0"], ["0", "1"], ["0"], ["0", "1"], ["0", "1"], ["0", "1", "2"]]
+
+
+def test_a_telltale_is_found_by_its_own_words():
+    """Longer numbers that begin alike do not occur, and other numbers stay."""
+    text = "20000,0 m bei 5 m, 20001,0 m bei 10 m"
+    assert slotted(text, ["20000,0 m", "20001,0 m"]) == ("{0} bei 5 m, {1} bei 10 m", (0, 1))
+    assert slotted("no depth", []) == ("no depth", ())
 
 
 def test_slots_stand_where_depths_stood(atlas, told):

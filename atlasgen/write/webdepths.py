@@ -20,13 +20,15 @@ from atlasgen.compose.bed_words import break_sentences, profile_sentences, relie
 from atlasgen.compose.notes import depth_sentences
 from atlasgen.model import Atlas, ComposeRules, Note, Reach, ReachDepth, Sentence
 from atlasgen.model.relief import DepthReached, ProfilePoint, ReachProfile
-from atlasgen.units import DEPTH_UNIT_M, FOOT_M, DepthUnit, depth_words
+from atlasgen.model.wording import say
+from atlasgen.units import DEPTH_UNIT_M, MILE_M, DepthUnit, depth_words, distance_words
 from atlasgen.write.webgrid import packed_depths, packed_runs
 from atlasgen.write.webwords import reach_notes
 
-# Tell-tale depths, in the reader's unit: deeper than any lake on earth.
+# Tell-tale depths, in the reader's unit: deeper than any lake on earth. They are found by their words, in any language.
 _TELLTALE = 20_000
-_TOLD = re.compile(r"\b2(\d{4})(?:\.0)? (?:ft|m)\b")
+# Tell-tale distances, in hundreds of metres or tenths of a mile: a hundred and one, and so on.
+_FAR = 1001
 _SLOT = re.compile(r"\{(\d+)\}")
 _LEVEL = "{level}"
 # Whole feet and tenths of feet are whole hundredths of a millimetre: so no depth rounds to the deeper foot.
@@ -76,7 +78,10 @@ class _Slots:
         if depth_m is None:
             return None
         self.depths_m.append(depth_m)
-        return (_TELLTALE + len(self.depths_m) - 1) * DEPTH_UNIT_M[self.unit]
+        return self._telltale(len(self.depths_m) - 1)
+
+    def _telltale(self, number: int) -> float:
+        return (_TELLTALE + number) * DEPTH_UNIT_M[self.unit]
 
     def all_of(self, values: Any, names: Iterable[str]) -> Any:
         """Return a value with the depths of these names put away."""
@@ -90,13 +95,24 @@ class _Slots:
 
     def line(self, sentence: Sentence) -> Line:
         """Return a sentence with its tell-tales as slots."""
-        numbers = tuple(int(number) for number in _TOLD.findall(sentence.text))
-        text = _TOLD.sub(lambda told: f"{{{int(told[1])}}}", sentence.text)
+        words = [depth_words(self._telltale(number), self.unit) for number in range(len(self.depths_m))]
+        text, numbers = slotted(sentence.text, words)
         return Line(sentence.strong, (text,), numbers in self.ranges)
 
     def told(self, sentences: Iterable[Sentence]) -> Told:
         """Return sentences as a note with slots."""
         return Told(tuple(self.line(sentence) for sentence in sentences), tuple(self.depths_m))
+
+
+def slotted(text: str, telltales: Sequence[str]) -> tuple[str, tuple[int, ...]]:
+    """Return a text with the words of tell-tales as slots, `{0}` for the first of them, and the slots in order."""
+    if not telltales:
+        return text, ()
+    parts = re.split("|".join(f"({re.escape(words)})" for words in telltales), text)
+    pieces = [part for part in parts if part is not None]
+    numbers = {words: number for number, words in enumerate(telltales)}
+    found = tuple(numbers[piece] for piece in pieces if piece in numbers)
+    return "".join(f"{{{numbers[piece]}}}" if piece in numbers else piece for piece in pieces), found
 
 
 def told_depths(atlas: Atlas) -> dict[str, Any]:
@@ -152,7 +168,7 @@ def filled(told: Told, unit: DepthUnit, level: str) -> list[Sentence]:
     words = [depth_words(depth_m, unit) for depth_m in told.depths_m]
     found = []
     for line in told.lines:
-        text = line.words[words[:3].count("dry") if len(line.words) > 1 else 0]
+        text = line.words[words[:3].count(say("units-dry")) if len(line.words) > 1 else 0]
         slots = [words[int(number)] for number in _SLOT.findall(text)]
         if not (line.differs and slots[0] == slots[1]):
             text = _SLOT.sub(lambda slot: words[int(slot[1])], text)
@@ -218,13 +234,13 @@ def _reached(atlas: Atlas) -> dict[str, Any]:
     if profile is None:
         return {"depths": [], "texts": []}
     depths_m, rules = [item.depth_m for item in profile.reached], _rules(atlas)
-    one_m = 1.0 if rules.distance_unit == "metric" else FOOT_M
-    texts = []
+    step_m = 100.0 if rules.distance_unit == "metric" else MILE_M / 10
+    far_m = [(_FAR + number) * step_m for number in range(len(depths_m))]
+    telltales, texts = [distance_words(out_m, rules.distance_unit) for out_m in far_m], []
     for hit in product((False, True), repeat=len(depths_m)):
-        # Distances of 11, 12, ... stand for the first, the second, ...
-        items = tuple(DepthReached(depth_m, (11 + n) * one_m) for n, depth_m in enumerate(compress(depths_m, hit)))
+        items = tuple(DepthReached(depth_m, far_m[n]) for n, depth_m in enumerate(compress(depths_m, hit)))
         told = "".join(s.text for s in profile_sentences(replace(profile, stations=(), reached=items), rules))
-        texts.append(re.sub(r"\b1(\d) (?:m|ft)(?= out)", lambda slot: f"{{{int(slot[1]) - 1}}}", told))
+        texts.append(slotted(told, telltales)[0])
     return {"depths": depths_m, "texts": texts}
 
 

@@ -76,10 +76,10 @@ web-bare-page = Seite { $page }, { $title }
 web-bare-back = { $distance } zurück am Ufer
 web-bare-on = { $distance } weiter am Ufer
 web-bare-across = { $distance } entfernt, über das Wasser
-web-bare-subtitle = Uferabschnitt { $reach }, { $distance } ab { $start }
-web-bare-subtitle-start = Uferabschnitt { $reach }, Beginn: { $start }
-web-bare-island-start = Anfangspunkt ({ $island })
-web-bare-island = Insel
+web-bare-subtitle = Uferabschnitt { $reach }, { $distance } am Ufer entlang ab { $start }
+web-bare-subtitle-start = Uferabschnitt { $reach }, an { $start }
+web-bare-island-start = dem Startpunkt von { $island }
+web-bare-island = der Insel
 web-bare-photographs = Fotos
 web-bare-no-photograph = Von diesem Uferstück gibt es im Atlas kein Foto.
 web-bare-depth = Tiefe
@@ -90,7 +90,7 @@ web-bare-soundings = { $count ->
        *[other] Im Umkreis von { $distance } um dieses Ufer gibt es { $count } Lotungen.
     }
 web-bare-range = Die flachste liegt bei { $shallow }, die tiefste bei { $deep } unter { $level }.
-web-bare-day-level = dem Wasserspiegel des Tages
+web-bare-day-level = dem Wasserspiegel jenes Tages
 web-bare-not-reduced = Diese Tiefen sind nicht um den Wasserstand des Tages berichtigt.
 web-bare-closeness-unknown = Wie dicht dieses Wasser gelotet wurde, ist nicht bekannt.
 web-bare-closeness = { $share } dieses Wassers liegen höchstens { $distance } von einer Lotung entfernt.
