@@ -6,9 +6,10 @@ from itertools import count
 
 from lakes import projection, square_lake
 
-from atlasgen.compose.landmark_words import MARKED_CAUTION, UNMARKED_CAUTION, hazard_caution, landmark_sentences
+from atlasgen.compose.landmark_words import hazard_caution, landmark_sentences
 from atlasgen.model import PointM
 from atlasgen.model.landmarks import LandmarkRow
+from atlasgen.model.wording import speaking
 from atlasgen.place.landmarks import place_landmarks
 from atlasgen.place.shore import build_rings, cut_reaches
 
@@ -62,5 +63,14 @@ def test_at_the_bank_no_direction_is_told():
 
 def test_the_caution_says_whether_hazards_are_marked_at_all():
     """Without a list, and with one, absence of a mark is no absence of a hazard."""
-    assert hazard_caution(marks((0, 0, "ramp", "", ""))) == UNMARKED_CAUTION
-    assert hazard_caution(marks((0, 0, "hazard", "", ""))) == MARKED_CAUTION
+    assert hazard_caution(marks((0, 0, "ramp", "", ""))).startswith("The crew supplied no list of hazards")
+    assert hazard_caution(marks((0, 0, "hazard", "", ""))).startswith("Hazards are marked where the crew knew")
+
+
+def test_germans_read_it_in_german():
+    """The same facts, in the words of an angler's guide."""
+    with speaking("de"):
+        assert told((-350, 440, "hazard", "Stümpfe", "")) == [
+            ("Gefahrenstelle: Stümpfe, 60 m vor diesem Ufer, Richtung Süd.", True),
+            ("Es muss nicht die einzige sein.", False),
+        ]

@@ -10,10 +10,10 @@ from collections.abc import Iterable, Sequence
 from shapely import LineString, MultiLineString, Point, Polygon, box
 
 from atlasgen.compose.drawing import Frame, area, dots, line, text
-from atlasgen.compose.landmark_words import KIND_WORDS
 from atlasgen.compose.lettering import RISE, Board, baseline_below, text_box, text_width_mm
 from atlasgen.model import Shape
 from atlasgen.model.landmarks import LANDMARK_KINDS, Landmark, LandmarkKind
+from atlasgen.model.wording import say
 
 SIGN_MM = 2.8
 _NAME_MM = 2.2
@@ -99,6 +99,7 @@ def _name(mark: Landmark, at: tuple[float, float], board: Board) -> tuple[Shape,
 def landmark_alt(marks: Iterable[Landmark], frame: Frame) -> str:
     """Name the landmarks on a map for those who cannot see it; "" where there are none."""
     names = [
-        f"{KIND_WORDS[mark.kind].lower()}{f' {mark.name}' if mark.name else ''}" for mark, _ in on_frame(marks, frame)
+        say("landmarks-alt-one", kind=mark.kind, named="yes" if mark.name else "no", name=mark.name)
+        for mark, _ in on_frame(marks, frame)
     ]
-    return f" Marked: {', '.join(names)}." if names else ""
+    return f" {say('landmarks-alt', names=', '.join(names))}" if names else ""

@@ -10,6 +10,7 @@ from shapely import Point
 
 from atlasgen.model import Reach, Sentence
 from atlasgen.model.landmarks import LANDMARK_KINDS, Landmark, LandmarkKind
+from atlasgen.model.wording import say
 from atlasgen.units import DistanceUnit, compass_words, distance_words
 
 # As far as a bank's page looks for landmarks; a long way to cast and a short one to row. Ours.
@@ -18,24 +19,17 @@ NEAR_M = 150.0
 _AT_BANK_M = 5.0
 # More than these of one bank are left to the map; hazards are all told.
 _MOST = 4
-KIND_WORDS: dict[LandmarkKind, str] = {
-    "hazard": "Hazard",
-    "ramp": "Ramp",
-    "access": "Way to the water",
-    "parking": "Parking",
-    "place": "Place",
-    "other": "Other",
-}
-MARKED_CAUTION = (
-    "Hazards are marked where the crew knew of them. Where none is marked there may be one all the same: look before "
-    "you run."
-)
-UNMARKED_CAUTION = "The crew supplied no list of hazards, so none is marked. That does not mean that there are none."
+
+
+def kind_words(kind: LandmarkKind) -> str:
+    """Return what a kind is called at the head of a line."""
+    return say("landmarks-kind", kind=kind)
 
 
 def hazard_caution(landmarks: Sequence[Landmark]) -> str:
     """Say what the marks of hazards, or their absence, do not mean."""
-    return MARKED_CAUTION if any(mark.kind == "hazard" for mark in landmarks) else UNMARKED_CAUTION
+    marked = any(mark.kind == "hazard" for mark in landmarks)
+    return say("landmarks-marked-caution") if marked else say("landmarks-unmarked-caution")
 
 
 def landmark_sentences(
@@ -46,10 +40,10 @@ def landmark_sentences(
     hazards = [item for item in near if item[0].kind == "hazard"]
     others = [item for item in near if item[0].kind != "hazard"]
     found = [Sentence(_told(mark, away_m, reach, distance_unit), strong=True) for mark, away_m in hazards]
-    found += [Sentence("It may not be the only one.")] if hazards else []
+    found += [Sentence(say("landmarks-not-only-hazard"))] if hazards else []
     found += [Sentence(_told(mark, away_m, reach, distance_unit)) for mark, away_m in others[:_MOST]]
     if len(others) > _MOST:
-        found.append(Sentence(f"{len(others) - _MOST} more are on the map."))
+        found.append(Sentence(say("landmarks-more", count=len(others) - _MOST)))
     return (*found, *_nearest_ramp(reach, landmarks, distance_unit))
 
 
@@ -62,19 +56,22 @@ def near_landmarks(reach: Reach, landmarks: Sequence[Landmark]) -> list[tuple[La
 
 def title_of(mark: Landmark) -> str:
     """Return what a landmark is called: its name, else its kind."""
-    return mark.name or KIND_WORDS[mark.kind]
+    return mark.name or kind_words(mark.kind)
 
 
 def _told(mark: Landmark, away_m: float, reach: Reach, unit: DistanceUnit) -> str:
-    name = f": {mark.name}" if mark.name else ""
-    return _with_words(f"{KIND_WORDS[mark.kind]}{name}, {_where(mark, away_m, reach, unit)}.", mark.words)
+    where = _where(mark, away_m, reach, unit)
+    told = say("landmarks-told", kind=mark.kind, named=_named(mark), name=mark.name, where=where)
+    return _with_words(told, mark.words)
+
+
+def _named(mark: Landmark) -> str:
+    return "yes" if mark.name else "no"
 
 
 def _where(mark: Landmark, away_m: float, reach: Reach, unit: DistanceUnit) -> str:
-    if away_m < _AT_BANK_M:
-        return "at this bank"
-    side = "off" if mark.over_water else "from"
-    return f"{distance_words(away_m, unit)} {side} this bank to the {_way(mark, reach)}"
+    side = "bank" if away_m < _AT_BANK_M else "water" if mark.over_water else "land"
+    return say("landmarks-where", side=side, away=distance_words(away_m, unit), way=_way(mark, reach))
 
 
 def _way(mark: Landmark, reach: Reach) -> str:
@@ -97,6 +94,5 @@ def _nearest_ramp(reach: Reach, landmarks: Sequence[Landmark], unit: DistanceUni
     away_m, ramp = min(ramps, key=lambda item: (item[0], item[1].id))
     if away_m <= NEAR_M:
         return ()
-    name = f", {ramp.name}, lies" if ramp.name else " lies"
-    far = f"{distance_words(away_m, unit)} off to the {_way(ramp, reach)}, as the crow flies"
-    return (Sentence(f"The nearest ramp{name} {far}."),)
+    facts = {"away": distance_words(away_m, unit), "way": _way(ramp, reach)}
+    return (Sentence(say("landmarks-nearest-ramp", named=_named(ramp), name=ramp.name, **facts)),)

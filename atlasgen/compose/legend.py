@@ -10,11 +10,10 @@ from shapely import LineString, Point, Polygon, box
 
 from atlasgen.compose.drawing import area, dots, hatch, line, text
 from atlasgen.compose.landmark_signs import sign_shapes
-from atlasgen.compose.landmark_words import KIND_WORDS
 from atlasgen.compose.lettering import RISE, baseline_below, text_width_mm
 from atlasgen.compose.textures import texture
 from atlasgen.model import Shape, ShoreState
-from atlasgen.model.landmarks import Landmark, LandmarkKind
+from atlasgen.model.landmarks import LANDMARK_KINDS, Landmark, LandmarkKind
 from atlasgen.model.wording import say
 
 # The states of a reach in the order of a key.
@@ -65,7 +64,7 @@ class Entry:
 def sign_entries(marks: Iterable[Landmark], inside: Any = None) -> list[Entry]:
     """Return the entries for the signs of some landmarks, or of those inside an area (metric)."""
     kinds = {mark.kind for mark in marks if inside is None or inside.covers(Point(mark.point))}
-    return [Entry(words.lower(), sign=kind) for kind, words in KIND_WORDS.items() if kind in kinds]
+    return [Entry(say("landmarks-kind-small", kind=kind), sign=kind) for kind in LANDMARK_KINDS if kind in kinds]
 
 
 def legend_height_mm(entries: Sequence[Entry], width_mm: float) -> float:

@@ -8,15 +8,20 @@ from typing import Any
 
 from atlasgen.compose.landmark_words import title_of
 from atlasgen.model import Atlas, Page
-from atlasgen.model.landmarks import Landmark
+from atlasgen.model.landmarks import LANDMARK_KINDS, Landmark, LandmarkKind
+from atlasgen.units import distance_words
 
 
 @dataclass(frozen=True, slots=True)
 class LandmarkEntry:
-    """A landmark as the offline atlas lists it; `page` is the one nearest along the shore, None where there is none."""
+    """A landmark as the offline atlas lists it, `away` from the shoreline in words.
+
+    `page` is the one nearest along the shore, None where its ring has none.
+    """
 
     mark: Landmark
     title: str
+    away: str
     page: Page | None
 
 
@@ -43,8 +48,20 @@ def landmark_rows(atlas: Atlas) -> list[dict[str, Any]]:
 def landmark_entries(atlas: Atlas) -> tuple[LandmarkEntry, ...]:
     """Return what the list of landmarks shows, hazards first, then as `landmark_rows`."""
     pages = _pages_by_ring(atlas)
-    entries = [LandmarkEntry(mark, title_of(mark), _nearest(mark, pages, atlas)) for mark in atlas.placed.landmarks]
+    unit = atlas.survey.distance_unit
+    entries = [
+        LandmarkEntry(
+            mark, title_of(mark), distance_words(mark.distance_to_shore_m, unit), _nearest(mark, pages, atlas)
+        )
+        for mark in atlas.placed.landmarks
+    ]
     return tuple(sorted(entries, key=lambda entry: entry.mark.kind != "hazard"))
+
+
+def landmark_kinds(atlas: Atlas) -> list[LandmarkKind]:
+    """Return the kinds that there are, hazards first."""
+    there = {mark.kind for mark in atlas.placed.landmarks}
+    return [kind for kind in LANDMARK_KINDS if kind in there]
 
 
 def landmark_data(atlas: Atlas) -> list[dict[str, Any]]:

@@ -14,6 +14,7 @@ from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.wording import say
 from atlasgen.resources import resource
 from atlasgen.units import area_words, depth_words, distance_words
+from atlasgen.write.landmarks import landmark_entries, landmark_kinds
 from atlasgen.write.spoken import say_html
 from atlasgen.write.svg import remembered_svg
 from atlasgen.write.webdata import map_data, script_text
@@ -38,9 +39,9 @@ LIBRARY_FILES = (
 # In the order the page needs them: what a script uses stands before it.
 SCRIPTS = (
     *("words", "theme", "unpack", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
-    *("parts", "light", "shows", "level", "panel", "sheet", "address", "start"),
+    *("parts", "light", "shows", "level", "landmarks", "search", "panel", "sheet", "address", "start"),
 )
-STYLES = ("type", "frame", "map", "page", "set", "list", "chapter", "level", "light", "print")
+STYLES = ("type", "frame", "map", "page", "set", "list", "chapter", "level", "light", "landmarks", "search", "print")
 # What other parts of a build may have put beside index.html, and the message that says what it is.
 COMPANIONS = (
     ("audit/reaches.csv", "web-file-reaches"),
@@ -183,6 +184,8 @@ def _context(atlas: Atlas, out: Path, map_html: str) -> dict[str, Any]:
         "images": {name: _image(name, drawing) for name, drawing in _drawings(atlas)},
         "first_mention": _first_mentions(atlas),
         "bare": bare_reaches(atlas),
+        "landmarks": landmark_entries(atlas),
+        "landmark_kinds": landmark_kinds(atlas),
         "views": bool(atlas.known.views.views),
         "no_levels": why_no_levels(atlas),
         "states": sorted(set(atlas.known.reach_state.values())),

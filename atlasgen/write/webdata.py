@@ -18,6 +18,7 @@ from atlasgen.write.svg import shade_colours
 from atlasgen.write.webdepths import told_depths
 from atlasgen.write.webfind import find_data
 from atlasgen.write.webgrid import grid_data
+from atlasgen.write.websearch import search_data
 from atlasgen.write.webviews import photo_views, shown_by
 
 # A long cast from the bank, about; of the profile's stations the nearest to it is drawn along the strip. Ours.
@@ -48,6 +49,7 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
         "pictures": picture_data(atlas, origin),
         **_ground(atlas, origin),
         "landmarks": landmark_data(atlas),
+        **search_data(atlas, photos),
         "tiles": [_tile(tile, origin) for tile in atlas.placed.tiles],
         "rings": [{"name": ring.name, "island": ring.island} for ring in atlas.placed.rings],
         "reaches": [

@@ -20,6 +20,7 @@
     }
     if (kind === "reach") return showReachOfPage(decode(anchor.slice(6)));
     if (kind === "tile" && node && node.matches(".tile")) return lake.showTile(node, decode(anchor.slice(5)));
+    if (kind === "landmark" && node) return lake.showLandmark(node, anchor.slice(9));
     if (kind === "page" && node && node.matches(".page")) return lake.showPage(node, null, null);
     if (anchor && anchor !== "start" && node && node.closest("#list")) return lake.showList(node);
     return lake.showStart();

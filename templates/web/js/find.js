@@ -1,4 +1,4 @@
-// What lies under a finger or a pointer: a station first, then a bank, then the tile.
+// What lies under a finger or a pointer: a landmark first, then a station, then a bank, then the tile.
 "use strict";
 (function () {
   const coarse = matchMedia("(pointer: coarse)").matches;
@@ -67,7 +67,8 @@
 
   // Returns an address such as #photo-..., or null.
   lake.find = function (map, point, latlng) {
-    const photo = nearestPhoto(map, point);
+    const mark = lake.landmarkNear(map, point), photo = mark ? null : nearestPhoto(map, point);
+    if (mark) return "landmark-" + mark.id;
     if (photo) return "photo-" + photo.id;
     const reach = nearestReach(map, point);
     if (reach) return lake.anchor("reach", reach.id);
@@ -76,7 +77,7 @@
   };
 
   lake.over = function (map, point) {
-    return Boolean(nearestPhoto(map, point) || nearestReach(map, point));
+    return Boolean(lake.landmarkNear(map, point) || nearestPhoto(map, point) || nearestReach(map, point));
   };
 
   // As the pages were written: percent-encoded, with slashes kept.

@@ -6,6 +6,8 @@
   let ink = null;
   let boxes = [];
 
+  const others = [];
+
   lake.chosen = { page: null, photo: null, reaches: [], tile: null, asked: null };
 
   const Ink = L.Canvas.extend({
@@ -21,6 +23,24 @@
     ink.addTo(map);
   };
 
+  // Other scripts draw on the same paper, after the stations and before the names: `draw(ctx, map, paper)`, where `paper`
+  // knows places (at, holds), writes words, and keeps room or finds it free.
+  lake.onInk = function (draw) {
+    others.push(draw);
+  };
+
+  function drawOthers(ctx, map, bounds) {
+    const box = seenBox(map, bounds);
+    const paper = {
+      at: function (latlng) { return at(map, latlng); },
+      holds: function (lonlat) { return lonlat[0] >= box[0] && lonlat[0] <= box[2] && lonlat[1] >= box[1] && lonlat[1] <= box[3]; },
+      write: function (text, x, y, colour) { write(ctx, text, x, y, colour); },
+      keep: keep,
+      free: free,
+    };
+    for (const draw of others) draw(ctx, map, paper);
+  }
+
   lake.repaint = function () {
     if (ink && ink._map) ink._update();
   };
@@ -32,6 +52,7 @@
     ctx.lineJoin = "round";
     chosenTile(ctx, map);
     stations(ctx, map, bounds, closeness, view);
+    drawOthers(ctx, map, bounds);
     tileNames(ctx, map, bounds);
     if (view === "sure") names(ctx, map, ATLAS.closed, "soft", 12);
     names(ctx, map, ATLAS.places, "deep", 17);

@@ -23,7 +23,7 @@
     lake.root.dataset.mode = "map";
     lake.root.dataset.shown = shown;
     node.classList.add("chosen");
-    const section = node.closest("section.tile, section.bare");
+    const section = node.closest("section.tile, section.bare, section.landmarks");
     if (section && section !== node) section.classList.add("holds");
     room.scrollTop = 0;
   }
@@ -107,6 +107,13 @@
     lake.markStrip(null);
     lake.say(titleOf(section).textContent + ". " + section.querySelector(".under").textContent);
     return titleOf(section);
+  };
+
+  // A part of the sheet that is no page: "Find" and the like.
+  lake.showPanel = function (section, name) {
+    clear();
+    open(section, name);
+    lake.markStrip(null);
   };
 
   lake.showStart = function () {

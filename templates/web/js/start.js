@@ -43,7 +43,7 @@
 
   // `bank`: without what photographs show of it.
   function chosenBounds(bank) {
-    const points = [];
+    const points = (lake.chosen.places || []).slice();
     for (const id of lake.chosen.reaches || []) points.push.apply(points, lake.reachById.get(id).points);
     for (const photo of ATLAS.photos) {
       if (photo.page === lake.chosen.page) points.push([photo.at[1], photo.at[0]]);
