@@ -99,3 +99,13 @@ def visit(browser, index: Path, size: tuple[int, int] = DESKTOP, **options) -> I
         context.close()
     assert tab.complaints == [], tab.complaints
     assert tab.outside == [], tab.outside
+
+
+def serious_faults(tab: Visit) -> list[tuple[str, list[str]]]:
+    """Return what axe-core finds that is serious or critical, with where it stands."""
+    from axe_playwright_python.sync_playwright import Axe
+
+    # It may not fetch style sheets: the page's policy forbids it, and it reads them from the document as well.
+    found = Axe().run(tab.page, options={"resultTypes": ["violations"], "preload": False}).response["violations"]
+    bad = [fault for fault in found if fault["impact"] in ("serious", "critical")]
+    return [(fault["id"], [node["target"] for node in fault["nodes"]][:3]) for fault in bad]

@@ -84,7 +84,8 @@
   }
 
   function rank(asked, one) {
-    let sum = one.whole === asked.join(" ") ? -4 : one.whole.startsWith(asked.join(" ")) ? -2 : 0;
+    const phrase = asked.join(" ");
+    let sum = one.whole === phrase ? -4 : one.whole.startsWith(phrase) ? -2 : one.whole.includes(" " + phrase) ? -1 : 0;
     for (const word of asked) {
       const much = cost(word, one);
       if (much === null) return null;
