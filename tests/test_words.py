@@ -159,11 +159,14 @@ def _strings(tree: ast.AST) -> list[str]:
     """Every text in code that may reach a reader: not docstrings, errors, names of progress."""
     passed: set[int] = set()
     for node in ast.walk(tree):
-        called = getattr(getattr(node, "func", None), "id", "") if isinstance(node, ast.Call) else ""
+        function = node.func if isinstance(node, ast.Call) else None
+        called = getattr(function, "id", None) or getattr(function, "attr", "")
         held = isinstance(node, ast.Raise | ast.Assert) or called in {"progress", "TypeVar"} or called.endswith("Fault")
         document = isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)
         if held or document:
             passed |= {id(below) for below in ast.walk(node)}
+        if called in {"remember", "mapped"}:
+            passed.add(id(node.args[0]))
     texts = [n for n in ast.walk(tree) if isinstance(n, ast.Constant) and isinstance(n.value, str)]
     told = [node.value for node in texts if id(node) not in passed and node.value not in CODES]
     return [text for text in told if _SENTENCE.search(text)]

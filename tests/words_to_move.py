@@ -2,15 +2,10 @@
 
 # The list only shrinks.
 TO_MOVE = {
-    "atlasgen/compose/chapter_levels.py",
     "atlasgen/place/landmarks.py",
     "atlasgen/read/landmarks.py",
-    "atlasgen/compose/chapter_relief.py",
-    "atlasgen/compose/chapter_sonar.py",
     "atlasgen/compose/chart_edition.py",
     "atlasgen/compose/charts.py",
-    "atlasgen/compose/coverage_map.py",
-    "atlasgen/compose/coverage_words.py",
     "atlasgen/compose/ground.py",
     "atlasgen/compose/plan_maps.py",
     "atlasgen/compose/plan_words.py",

@@ -11,17 +11,9 @@ from atlasgen.compose.sheet import Sheet
 from atlasgen.compose.textures import TEXTURED, texture
 from atlasgen.model import Drawing, PointM, Ring
 from atlasgen.model.sonar import SONAR_CLASSES, Holiday, SonarClass, SonarCoverage
+from atlasgen.model.wording import say
 from atlasgen.units import DistanceUnit, area_words, percent_words
 
-WORDS: Mapping[SonarClass, str] = {
-    "twice": "side-scan twice",
-    "fine": "side-scan once, fine",
-    "unknown": "side-scan, how fine is not known",
-    "coarse": "side-scan, coarse",
-    "not_surveyable": "could not be surveyed, reason given",
-    "depth_only": "depths only, no picture",
-    "none": "neither depths nor picture",
-}
 # So many gaps carry their number on the map; the table has them all. Ours.
 _NUMBERED = 30
 
@@ -58,19 +50,24 @@ def coverage_alt(sonar: SonarCoverage, unit: DistanceUnit) -> str:
     """Tell the map in words: area and share of each class, and how many gaps there are."""
     parts = [_amount(name, sonar, unit) for name in SONAR_CLASSES if sonar.area_m2.get(name)]
     gaps = len(sonar.holidays)
-    count = f" {gaps} gap{'s' if gaps != 1 else ''} listed in the table." if gaps else ""
-    return f"Map of the whole lake by side-scan coverage, north up: {'; '.join(parts)}.{count}"
+    alt = say("sonar-map-alt", classes="; ".join(parts))
+    return f"{alt} {say('sonar-map-gaps', count=gaps)}" if gaps else alt
+
+
+def class_words(name: SonarClass) -> str:
+    """Return what a class of coverage is called."""
+    return say("sonar-class", kind=name)
 
 
 def _amount(name: SonarClass, sonar: SonarCoverage, unit: DistanceUnit) -> str:
     whole = sum(sonar.area_m2.values())
     share = percent_words(sonar.area_m2[name] / whole)
-    return f"{WORDS[name]}, {area_words(sonar.area_m2[name], unit)}, {share}"
+    return f"{class_words(name)}, {area_words(sonar.area_m2[name], unit)}, {share}"
 
 
 def _entry(name: SonarClass, sonar: SonarCoverage) -> Entry:
     share = percent_words(sonar.area_m2[name] / sum(sonar.area_m2.values()))
-    words = f"{WORDS[name]}: {share}"
+    words = f"{class_words(name)}: {share}"
     return Entry(words, texture=name) if name in TEXTURED else Entry(words, area="water")
 
 

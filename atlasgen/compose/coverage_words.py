@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from datetime import UTC, datetime, timedelta
 
-from atlasgen.compose.words import listing
 from atlasgen.model import ComposeRules, Sentence
 from atlasgen.model.sonar import PICTURED, Cause, Holiday, ReachSonar, SonarClass, SonarCoverage, WaterShares
-from atlasgen.units import area_words, date_words, distance_words, local_time, percent_words
+from atlasgen.model.wording import say
+from atlasgen.units import area_words, date_words, distance_words, listing, local_time, number_words, percent_words
 
 # Smaller parts of a page's water than this are not given a sentence; the table of gaps lists them. Ours.
 LEAST_SHARE = 0.02
@@ -17,35 +17,13 @@ MOST_CAUSES = 4
 # What is left of a share by rounding.
 _NONE = 1e-6
 
-_SEEN: tuple[tuple[SonarClass, str], ...] = (
-    ("twice", "seen by two passes"),
-    ("fine", "seen once"),
-    ("unknown", "of unknown quality"),
-    ("coarse", "coarse"),
-)
-
-_PLAIN: Mapping[Cause, str] = {
-    "under_boat": "A side-scan sees nothing in the strip right under the boat; {share} of this water lies in such a "
-    "strip. That is how the instrument works, and no fault of your display.",
-    "behind_land": "{share} of this water lies behind land or an island as seen from the boat, so the sonar "
-    "could not look there.",
-    "fast_run": "In {share} of this water the boat ran too fast for a fine picture. Big things "
-    "show there, small ones may not.",
-    "pass_not_run": "In {share} of this water two passes lie too far apart, and the boat ran none between them.",
-    "beyond_limit": "{share} of this water lies beyond the limit of the side-scan survey; depths are known there.",
-    "not_surveyed": "Neither soundings nor side-scan reach {share} of this water, and the records give no reason. Take "
-    "it that there may be a hazard.",
-    "log_gap": "In {share} of this water the boat's log pauses, so it is not known that a picture was recorded there.",
-    "unknown_swath": "In {share} of this water the range or the height of the sonar was not recorded, so no "
-    "picture is counted.",
-    "not_recorded": "{share} of this water has no picture, and nothing in the records tells why.",
-}
+_SEEN: tuple[SonarClass, ...] = ("twice", "fine", "unknown", "coarse")
 
 
 def sonar_sentences(sonar: SonarCoverage | None, reach: ReachSonar | None, rules: ComposeRules) -> tuple[Sentence, ...]:
     """Say for the water a page shows how much of it has a picture, once, twice or coarse, what is missing and why."""
     if sonar is None or reach is None:
-        return (Sentence("No side-scan passes were supplied, so nothing is known of a sonar picture here."),)
+        return (Sentence(say("sonar-none-supplied")),)
     shares = reach.out
     if shares.water_m2 == 0:
         return ()
@@ -60,14 +38,24 @@ def picture_sentence(shares: WaterShares, rules: ComposeRules) -> Sentence:
     """Say the shares with a depth and with a picture, `100 m` out or whatever distance the shares are for."""
     within = distance_words(shares.within_m, rules.distance_unit)
     pictured = sum(shares.share[name] for name in PICTURED)
-    depth = percent_words(_whole(shares.depth)) if shares.depth > _NONE else "none"
-    head = f"Of the water within {within} of this bank, {depth} has a depth"
+    if shares.depth > _NONE:
+        head = say("sonar-depths", distance=within, depth=percent_words(_whole(shares.depth)))
+    else:
+        head = say("sonar-depths-none", distance=within)
     if pictured <= _NONE:
-        return Sentence(f"{head}, and none a side-scan picture.", strong=True)
-    parts = [(percent_words(_whole(shares.share[name])), words) for name, words in _SEEN if shares.share[name] > _NONE]
-    text = f"{head}, and {percent_words(_whole(pictured))} a side-scan picture"
-    how = parts[0][1] if len(parts) == 1 else listing([" ".join(part) for part in parts])
-    return Sentence(f"{text}{',' if len(parts) == 1 else ':'} {how}.", strong=pictured < 0.5)
+        return Sentence(say("sonar-head-no-picture", head=head), strong=True)
+    facts, parts = {"head": head, "share": percent_words(_whole(pictured))}, _seen(shares)
+    if len(parts) == 1:
+        text = say("sonar-head-picture", how=say("sonar-seen", **parts[0]), **facts)
+    else:
+        text = say("sonar-head-pictures", how=listing([say("sonar-share-seen", **part) for part in parts]), **facts)
+    return Sentence(text, strong=pictured < 0.5)
+
+
+def _seen(shares: WaterShares) -> list[dict[str, str]]:
+    """Return the share of each kind of picture that there is."""
+    share = shares.share
+    return [{"kind": name, "share": percent_words(_whole(share[name]))} for name in _SEEN if share[name] > _NONE]
 
 
 def _near_sentence(reach: ReachSonar, rules: ComposeRules) -> list[Sentence]:
@@ -77,7 +65,9 @@ def _near_sentence(reach: ReachSonar, rules: ComposeRules) -> list[Sentence]:
         return []
     pictured = _whole(sum(reach.near.share[name] for name in PICTURED))
     within = distance_words(reach.near.within_m, rules.distance_unit)
-    return [Sentence(f"Within {within} of the bank, {percent_words(pictured) if pictured else 'none'} of it has one.")]
+    if not pictured:
+        return [Sentence(say("sonar-near-none", distance=within))]
+    return [Sentence(say("sonar-near", distance=within, share=percent_words(pictured)))]
 
 
 def missing_sentence(
@@ -86,77 +76,77 @@ def missing_sentence(
     """Say what is missing in one share of a page's water, and why; `holidays` are those the page touches."""
     much = percent_words(_whole(share))
     if cause == "reason":
-        return Sentence(f"{much} could not be surveyed: {why}.")
+        return Sentence(say("sonar-missing-reason", share=much, why=why))
     if cause == "lost_channel":
         return Sentence(_lost_words(much, why, shares.depth, holidays, rules))
-    words = _PLAIN[cause].format(share=much)
+    words = say("sonar-missing", cause=cause, share=much)
     return Sentence(words[0].upper() + words[1:], strong=cause == "not_surveyed")
 
 
 def _lost_words(much: str, why: str, depth: float, holidays: Sequence[Holiday], rules: ComposeRules) -> str:
     """Tell of a lost channel, whose blank strip a customer might take for a fault of the display."""
     lost = [holiday for holiday in holidays if holiday.cause == "lost_channel" and holiday.why == why]
-    text = f"{much} is a blank strip in the picture: the sonar's record was lost there"
+    told = [say("sonar-lost", share=much)]
     if lost:
-        sides = sorted({holiday.channel for holiday in lost if holiday.channel})
+        sides = [say("sonar-side", side=side) for side in sorted({h.channel for h in lost if h.channel})]
         passes = sorted({holiday.passes[0] for holiday in lost if holiday.passes})
-        text += f" ({listing([f'{side} side' for side in sides])} of pass {listing(passes)}, {_when(lost[0], rules)})"
-    text += f". The reason on record: {why}." if why else "."
+        where = {"sides": listing(sides), "passes": listing(passes), "when": _when(lost[0], rules)}
+        told = [say("sonar-lost-when", share=much, **where)]
+    if why:
+        told.append(say("sonar-lost-why", why=why))
     covered = min((holiday.share_depth for holiday in lost), default=depth)
     if covered > 0.99:
-        text += " Its depths are good; only the picture is missing, and no fault of your display."
+        told.append(say("sonar-lost-depths"))
     elif covered > 0:
-        text += f" {percent_words(_whole(covered))} of it has depths all the same. It is no fault of your display."
-    return text
+        told.append(say("sonar-lost-some-depths", share=percent_words(_whole(covered))))
+    return " ".join(told)
 
 
 def _when(holiday: Holiday, rules: ComposeRules) -> str:
     if holiday.from_s is None or holiday.to_s is None:
-        return "at times that are not known"
+        return say("sonar-times-unknown")
     start, end = (local_time(datetime.fromtimestamp(at, UTC), rules.zone) for at in (holiday.from_s, holiday.to_s))
     clock = "%H:%M:%S" if end - start < timedelta(minutes=2) else "%H:%M"
+    facts = {"start": f"{start:{clock}}", "end": f"{end:{clock}}", "day": date_words(start.date())}
     if end.date() == start.date():
-        return f"{start:{clock}} to {end:{clock}} on {date_words(start.date())}"
-    return f"{start:{clock}} on {date_words(start.date())} to {end:{clock}} on {date_words(end.date())}"
+        return say("sonar-times", **facts)
+    return say("sonar-times-days", last=date_words(end.date()), **facts)
 
 
 def holiday_words(holiday: Holiday, rules: ComposeRules) -> str:
     """Say one gap in one sentence, for a table: cause, size, what is known there all the same."""
-    return (
-        f"{_cause_words(holiday, rules)}; {area_words(holiday.area_m2, rules.distance_unit)}, {_depth_words(holiday)}"
-    )
+    area = area_words(holiday.area_m2, rules.distance_unit)
+    return say("sonar-gap", cause=_cause_words(holiday, rules), area=area, depths=_depth_words(holiday))
 
 
 def _depth_words(holiday: Holiday) -> str:
     share = _whole(holiday.share_depth)
     if share == 1:
-        return "depths known throughout"
-    return "no depths" if share == 0 else f"depths known over {percent_words(share)}"
+        return say("sonar-gap-depths")
+    return say("sonar-gap-no-depths") if share == 0 else say("sonar-gap-some-depths", share=percent_words(share))
 
 
 def _cause_words(holiday: Holiday, rules: ComposeRules) -> str:
-    first, sides = (holiday.passes[0] if holiday.passes else "a pass"), " and ".join(holiday.passes[:2])
+    first = holiday.passes[0] if holiday.passes else say("sonar-a-pass")
     if holiday.cause == "reason":
-        return f"not surveyed, reason given: {holiday.why}"
+        return say("sonar-gap-reason", why=holiday.why)
     if holiday.cause == "lost_channel":
-        why = f", {holiday.why}" if holiday.why else ""
-        return f"{holiday.channel} channel of pass {first} lost {_when(holiday, rules)}{why}"
+        facts = {"side": holiday.channel or "", "run": first, "when": _when(holiday, rules)}
+        return say("sonar-gap-lost-why", why=holiday.why, **facts) if holiday.why else say("sonar-gap-lost", **facts)
     if holiday.cause == "fast_run":
-        pings = f" ({holiday.pings_on_metre:.1f} pings on a metre)" if holiday.pings_on_metre else ""
-        return f"coarse picture only: pass {first} was run too fast for its range{pings}"
+        return _fast_words(first, holiday.pings_on_metre)
     if holiday.cause == "pass_not_run" and holiday.spacing_m and holiday.covers_m:
         apart, reach = (distance_words(m, rules.distance_unit) for m in (holiday.spacing_m, holiday.covers_m))
-        return f"pass not run: passes {sides} lie {apart} apart and together reach {reach}"
-    return {
-        "under_boat": f"strip right under pass {first}",
-        "behind_land": f"behind land as seen from pass {first}",
-        "log_gap": f"log of pass {first} pauses {_when(holiday, rules)}",
-        "unknown_swath": f"range or height of pass {first} not recorded",
-        "beyond_limit": "beyond the limit of the side-scan survey",
-        "not_surveyed": "neither soundings nor side-scan, no reason on record",
-        "pass_not_run": "pass not run",
-        "not_recorded": "cause not recorded",
-    }[holiday.cause]
+        return say("sonar-gap-apart", passes=listing(holiday.passes[:2]), apart=apart, reach=reach)
+    if holiday.cause == "log_gap":
+        return say("sonar-gap-log", when=_when(holiday, rules), run=first)
+    return say("sonar-gap-cause", cause=holiday.cause, run=first)
+
+
+def _fast_words(run: str, pings_on_metre: float | None) -> str:
+    if not pings_on_metre:
+        return say("sonar-gap-fast", run=run)
+    return say("sonar-gap-fast-pings", run=run, pings=number_words(pings_on_metre, 1))
 
 
 def _whole(share: float) -> float:
