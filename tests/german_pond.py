@@ -46,7 +46,7 @@ def make_german_pond(folder: Path) -> Path:
         for lon, lat, deg in views
     ]
     photograph(folder, stations)
-    (folder / "stage.csv").write_text("date,stage_m\n2026-04-18,-0.45\n2026-04-20,-0.50\n", encoding="utf-8")
+    (folder / "stage.csv").write_text("date,stage_m\n2026-04-16,-0.45\n2026-04-20,-0.50\n", encoding="utf-8")
     (folder / "soundings.csv").write_text(_soundings(), encoding="utf-8")
     _areas(folder / "not_surveyed.geojson", {"reason": "Seerosen"}, -96.3972, -31.6000, 0.0003)
     _areas(folder / "places.geojson", {"name": "Ostarm"}, -96.3975, -31.6000, 0.0012)

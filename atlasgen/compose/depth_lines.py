@@ -14,6 +14,7 @@ from shapely import LineString, MultiLineString, Polygon, STRtree
 from atlasgen.compose.drawing import Frame
 from atlasgen.compose.lettering import RISE, Board, baseline_below, text_width_mm, turned_box
 from atlasgen.model import Isobath
+from atlasgen.model.wording import decimal_text
 from atlasgen.units import DEPTH_UNIT_M, DepthUnit
 
 LABEL_MM = 2.2
@@ -64,7 +65,7 @@ def levels_on(frame: Frame, isobaths: Sequence[Isobath], unit: DepthUnit) -> tup
     levels = [
         Level(
             round(b.depth_m / DEPTH_UNIT_M[unit], 3),
-            b.label,
+            decimal_text(b.label),
             b.major,
             _without_specks(frame.cut_lines(b.lines)),
             _without_specks(frame.cut_lines(b.doubtful)),

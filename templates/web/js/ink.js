@@ -254,7 +254,8 @@
     const order = lake.isobaths().filter(function (isobath) { return isobath.major || !far; }).sort(function (a, b) { return (b.major ? 1 : 0) - (a.major ? 1 : 0); });
     for (const isobath of order) {
       letter(ctx, isobath.major ? "600" : "400", isobath.major ? 14 : 13);
-      const width = ctx.measureText(isobath.label).width;
+      isobath.words = isobath.words || lake.plain(Number(isobath.label));
+      const width = ctx.measureText(isobath.words).width;
       const box = seenBox(map, bounds);
       isobath.boxes = isobath.boxes || lake.isobathLines(isobath).map(lake.box);
       lake.isobathLines(isobath).forEach(function (points, i) {
@@ -271,7 +272,7 @@
       if (last) {
         walked += last.distanceTo(p);
         if (walked > every && bounds.contains(p) && free(p.x, p.y, width + 12, width + 12)) {
-          figure(ctx, isobath.label, last, p);
+          figure(ctx, isobath.words, last, p);
           keep(p.x, p.y, width + 26, width + 26);
           walked = 0;
         }

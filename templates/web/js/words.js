@@ -33,6 +33,11 @@
     return filled(words.messages[id], facts);
   };
 
+  // A number with as many decimals as it has, three at the most.
+  lake.plain = function (value) {
+    return plain.format(value);
+  };
+
   // A number with so many decimals, as the language writes it.
   lake.number = function (value, places) {
     return value.toFixed(places).replace(".", decimal);
