@@ -4,9 +4,6 @@
 TO_MOVE = {
     "atlasgen/place/landmarks.py",
     "atlasgen/read/landmarks.py",
-    "atlasgen/compose/chart_edition.py",
-    "atlasgen/compose/charts.py",
-    "atlasgen/compose/ground.py",
     "atlasgen/compose/plan_maps.py",
     "atlasgen/compose/plan_words.py",
     "atlasgen/compose/published.py",

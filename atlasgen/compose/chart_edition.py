@@ -7,6 +7,7 @@ from datetime import date
 
 from atlasgen.model import ChartEdition, Problem
 from atlasgen.model.sonar import SourceRow
+from atlasgen.model.wording import say
 
 
 def chart_problems(
@@ -25,19 +26,12 @@ def chart_mismatches(chart: ChartEdition, edition: str, datum: str, sounded_to: 
 
     Names are compared whatever their case and spacing. A chart cannot show what was sounded after its date.
     """
-    step = "Mend survey.toml, then build again."
     if _plain(chart.edition) != _plain(edition):
-        yield f"chart.edition: the chart is {chart.edition!r}, the atlas {edition!r}. Expected one edition. {step}"
+        yield say("chart-editions-differ", chart=f"{chart.edition!r}", atlas=f"{edition!r}")
     if _plain(chart.datum) != _plain(datum):
-        yield (
-            f"chart.datum: the chart's depths are below {chart.datum!r}, the atlas's below {datum!r}. "
-            f"Expected one datum. {step}"
-        )
+        yield say("chart-datums-differ", chart=f"{chart.datum!r}", atlas=f"{datum!r}")
     if sounded_to and sounded_to > chart.date:
-        yield (
-            f"chart.date: the chart is of {chart.date}, the atlas holds soundings to {sounded_to}. "
-            f"Expected a chart made after them. {step}"
-        )
+        yield say("chart-older-than-soundings", chart=f"{chart.date}", soundings=f"{sounded_to}")
 
 
 def _plain(text: str) -> str:

@@ -16,21 +16,23 @@ from atlasgen.compose.lettering import RISE, TAIL, Board, text_box, text_width_m
 from atlasgen.compose.profile_words import Profile, profile_alt, unknown_stretches
 from atlasgen.model import Drawing, Shape
 from atlasgen.model.relief import Break, ReachProfile
+from atlasgen.model.wording import say
 from atlasgen.units import (
-    DEPTH_SHORT,
     DEPTH_UNIT_M,
     FOOT_M,
     DepthUnit,
     DistanceUnit,
+    decimal_text,
     depth_words,
     distance_words,
+    length_words,
     level_words,
 )
 
 _TICK_MM = 2.3
 _LEFT_MM, _RIGHT_MM, _TOP_MM, _BOTTOM_MM = 10.0, 4.0, 5.0, 5.5
 _WATER_SHADE = 0.35
-_DISTANCE_UNIT_M = {"metric": (1.0, "m"), "imperial": (FOOT_M, "ft")}
+_DISTANCE_UNIT_M = {"metric": (1.0, "metres"), "imperial": (FOOT_M, "feet")}
 # Ours: a bound that reaches far below the bed must not press the bed flat.
 _MOST_BELOW = 1.25
 
@@ -61,9 +63,9 @@ def reach_profile(
     depth_unit: DepthUnit,
     distance_unit: DistanceUnit,
     *,
-    datum: str = "chart datum",
+    datum: str = "",
     shown_stage_m: float = 0.0,
-    stage_name: str = "water that day",
+    stage_name: str = "",
     width_mm: float = 84.0,
     height_mm: float = 40.0,
 ) -> Drawing | None:
@@ -96,9 +98,9 @@ def depth_profile(
     depth_unit: DepthUnit,
     distance_unit: DistanceUnit,
     *,
-    datum: str = "chart datum",
+    datum: str = "",
     shown_stage_m: float = 0.0,
-    stage_name: str = "water that day",
+    stage_name: str = "",
     bounds: Mapping[float, float] | None = None,
     steepest: Break | None = None,
     break_sought: bool = False,
@@ -125,6 +127,7 @@ def depth_profile(
     known = [depth_m for _, depth_m in points if depth_m is not None]
     if not known or points[-1][0] <= 0:
         return None
+    datum, stage_name = datum or say("charts-datum"), stage_name or say("charts-water-that-day")
     runs = _known_runs(points)
     edges = _bound_edges(runs, bounds or {})
     lowest = [min(low, _MOST_BELOW * max(known)) for edge in edges for _, _, low in edge]
@@ -173,7 +176,8 @@ def _grid(plot: _Plot, depth_unit: DepthUnit, board: Board) -> tuple[Shape, ...]
     rules = [LineString([(plot.left, plot.y(d * unit_m)), (plot.right, plot.y(d * unit_m))]) for d in depths]
     shapes = line("grid", MultiLineString(rules).difference(unary_union(board.written)))
     for value in depths:
-        words = f"{value:g}".replace("-", "−") + (f" {DEPTH_SHORT[depth_unit]}" if value == depths[-1] else "")
+        number = decimal_text(f"{value:g}").replace("-", "−")
+        words = length_words(number, depth_unit) if value == depths[-1] else number
         at = (plot.left - 1.4, plot.y(value * unit_m) + RISE * _TICK_MM / 2)
         shapes += (text("tick-y", words, at, _TICK_MM),)
     return shapes
@@ -181,14 +185,15 @@ def _grid(plot: _Plot, depth_unit: DepthUnit, board: Board) -> tuple[Shape, ...]
 
 def _distance_ticks(plot: _Plot, unit: DistanceUnit) -> tuple[Shape, ...]:
     """Ticks at round distances from the bank; the last number names the unit."""
-    unit_m, short = _DISTANCE_UNIT_M[unit]
+    unit_m, name = _DISTANCE_UNIT_M[unit]
     far = plot.far_m / unit_m
     step = nice_step(far, 5)
     values = [k * step for k in range(int(far / step + 1e-6) + 1)]
     marks = [LineString([(plot.x(v * unit_m), plot.bottom), (plot.x(v * unit_m), plot.bottom + 1)]) for v in values]
     shapes = line("axis", MultiLineString([LineString([(plot.left, plot.bottom), (plot.right, plot.bottom)]), *marks]))
     for value in values:
-        words = "bank" if value == 0 else f"{value:g}" + (f" {short}" if value == values[-1] else "")
+        number = decimal_text(f"{value:g}") if value else say("charts-bank")
+        words = length_words(number, name) if value and value == values[-1] else number
         shapes += (text("tick", words, (plot.x(value * unit_m), plot.bottom + 1.6 + RISE * _TICK_MM), _TICK_MM),)
     return shapes
 
@@ -244,7 +249,7 @@ def _bound(plot: _Plot, edges: Sequence[Any], board: Board) -> tuple[Shape, ...]
 
 def _bound_name(plot: _Plot, edges: Sequence[Any], board: Board) -> tuple[Shape, ...]:
     """Name the shading once, in the water above it or in the ground below it, where there is room."""
-    words = "95 % bound"
+    words = say("charts-bound")
     for edge in edges:
         for share in (0.75, 0.5, 0.9, 0.3, 0.62, 0.15):
             out, high, low = edge[int(share * (len(edge) - 1))]
@@ -274,7 +279,7 @@ def _break_name(
         return ()
     x, y = plot.x(steepest.distance_m), plot.y(steepest.depth_m)
     deep, far = depth_words(steepest.depth_m, depth_unit), distance_words(steepest.distance_m, distance_unit)
-    words = f"break: {deep} at {far}"
+    words = say("charts-break", depth=deep, distance=far)
     half = text_width_mm(words, _TICK_MM) / 2
     beside = [(way * (half + 2.2), down) for down in (0.0, -2.5, 2.5, -5.0, 5.0) for way in (1, -1)]
     # Farther off the words may stand above or below the ring as well.
@@ -344,18 +349,19 @@ def _level_name(words: str, y: float, plot: _Plot, board: Board) -> tuple[Shape,
 def _gaps(plot: _Plot, points: Profile, runs: Sequence[Any], board: Board) -> tuple[Shape, ...]:
     """Say `not known` in each stretch without depths that has room for the words, level or upright."""
     shapes: tuple[Shape, ...] = ()
+    words = say("charts-not-known")
     for start_m, end_m in unknown_stretches(points, runs):
         width, middle = plot.x(end_m) - plot.x(start_m), (plot.x(start_m) + plot.x(end_m)) / 2
-        room = text_width_mm("not known", _TICK_MM)
+        room = text_width_mm(words, _TICK_MM)
         turn = 0.0 if width > room + 1 else -90.0
         if turn and width < (RISE + TAIL) * _TICK_MM + 0.8:
             continue
         at = (middle + (RISE * _TICK_MM / 2 if turn else 0.0), (plot.top + plot.bottom) / 2)
         for drop in (0.0, 3.0, 6.0, -3.0):
             spot = (at[0], at[1] + drop)
-            paper = text_box("not known", spot, _TICK_MM, turn_deg=turn)
+            paper = text_box(words, spot, _TICK_MM, turn_deg=turn)
             if board.is_free(paper):
                 board.write(paper)
-                shapes += (text("note", "not known", spot, _TICK_MM, turn),)
+                shapes += (text("note", words, spot, _TICK_MM, turn),)
                 break
     return shapes

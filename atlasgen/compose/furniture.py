@@ -15,7 +15,7 @@ from shapely.affinity import rotate, translate
 from atlasgen.compose.drawing import Frame, area, line, text
 from atlasgen.compose.lettering import RISE, Board, baseline_below, text_box, text_width_mm
 from atlasgen.model import Shape
-from atlasgen.units import FOOT_M, MILE_M, DistanceUnit
+from atlasgen.units import FOOT_M, MILE_M, DistanceUnit, decimal_text, length_words
 
 TEXT_MM = 2.2
 NAME_MM = 2.8
@@ -30,13 +30,18 @@ def scale_length(metres_per_mm: float, unit: DistanceUnit, longest_mm: float = _
     room_m = metres_per_mm * longest_mm
     if unit == "metric":
         length = _round_down(room_m)
-        return length, f"{length:g} m" if length < 1000 else f"{length / 1000:g} km"
+        near = length < 1000
+        return length, _written(length if near else length / 1000, "metres" if near else "kilometres")
     feet = _round_down(room_m / FOOT_M)
     if feet <= 1000:
-        return feet * FOOT_M, f"{feet:g} ft"
+        return feet * FOOT_M, _written(feet, "feet")
     miles = room_m / MILE_M
     length = next((m for m in (0.5, 0.25, 0.2) if miles < 1 and m <= miles), None) or _round_down(miles)
-    return length * MILE_M, f"{length:g} mi"
+    return length * MILE_M, _written(length, "miles")
+
+
+def _written(length: float, unit: str) -> str:
+    return length_words(decimal_text(f"{length:g}"), unit)
 
 
 def _round_down(value: float) -> float:

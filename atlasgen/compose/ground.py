@@ -16,6 +16,7 @@ from atlasgen.compose.furniture import NAME_MM, TEXT_MM, Name, name_beside, plac
 from atlasgen.compose.lettering import Board, text_box, text_width_mm
 from atlasgen.compose.textures import texture
 from atlasgen.model import DepthBand, NamedArea, Ring, Shape
+from atlasgen.model.wording import say
 
 _SHORE_APART_MM = 0.5
 # Bands cut from one grid meet only to the rounding of their corners; gaps below this are no gaps.
@@ -156,7 +157,8 @@ def place_names(
 def unknown_names(ground: Ground, board: Board) -> tuple[Name, ...]:
     """Say `depth not known` in each blank piece of water that has room for it."""
     pieces = sorted(ground.unknown.geoms, key=lambda piece: -piece.area)
-    names = (place_name("depth not known", piece, board, LineString(), TEXT_MM) for piece in pieces[:3])
+    words = say("map-depth-not-known")
+    names = (place_name(words, piece, board, LineString(), TEXT_MM) for piece in pieces[:3])
     return tuple(name for name in names if name)
 
 

@@ -10,6 +10,7 @@ from shapely import LineString, MultiLineString, box
 from atlasgen.compose.drawing import area, line, nice_step, text
 from atlasgen.compose.lettering import RISE, text_width_mm
 from atlasgen.model import Drawing, Shape
+from atlasgen.units import decimal_text
 
 _TICK_MM = 2.3
 _LEFT_MM, _RIGHT_MM, _TOP_MM, _BOTTOM_MM = 12.0, 6.0, 6.5, 10.5
@@ -70,7 +71,7 @@ def _value_axis(edges: Sequence[float], x, bottom: float, right: float) -> tuple
     marks = [LineString([(x(v), bottom), (x(v), bottom + 1)]) for v in values]
     shapes = line("axis", MultiLineString([LineString([(_LEFT_MM, bottom), (right, bottom)]), *marks]))
     for value in values:
-        words = f"{value:g}".replace("-", "−")
+        words = decimal_text(f"{value:g}").replace("-", "−")
         shapes += (text("tick", words, (x(value), bottom + 1.6 + RISE * _TICK_MM), _TICK_MM),)
     return shapes
 

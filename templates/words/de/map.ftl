@@ -56,3 +56,4 @@ map-reason-none = kein Grund angegeben ({ $area })
 map-not-surveyed = Nicht vermessen: { $reasons }.
 map-all-surveyed = Kein Teil ist als nicht vermessen markiert.
 map-stage = Karte des ganzen Sees bei einem Wasserstand { $level }, Norden oben: { $area } Grund sind trockengefallen, der Rest ist höchstens { $depth } tief.
+map-depth-not-known = Tiefe nicht bekannt

@@ -57,3 +57,4 @@ map-reason-none = no reason given ({ $area })
 map-not-surveyed = Not surveyed: { $reasons }.
 map-all-surveyed = No part is marked as not surveyed.
 map-stage = Map of the whole lake with the water { $level }, north up: { $area } of the bed has fallen dry, the rest is { $depth } deep at most.
+map-depth-not-known = depth not known
