@@ -2,7 +2,6 @@
 
 # The list only shrinks.
 TO_MOVE = {
-    "atlasgen/place/landmarks.py",
     "atlasgen/read/landmarks.py",
     "atlasgen/compose/plan_maps.py",
     "atlasgen/compose/plan_words.py",
@@ -25,15 +24,6 @@ TO_MOVE = {
     "atlasgen/measure/supplied.py",
     "atlasgen/measure/survey.py",
     # place
-    "atlasgen/place/camera.py",
-    "atlasgen/place/course.py",
-    "atlasgen/place/elevation.py",
-    "atlasgen/place/former.py",
-    "atlasgen/place/position.py",
-    "atlasgen/place/seen.py",
-    "atlasgen/place/shore.py",
-    "atlasgen/place/survey.py",
-    "atlasgen/place/tiles.py",
     # read
     "atlasgen/read/columns.py",
     "atlasgen/read/containers.py",

@@ -134,8 +134,7 @@ def _is_elevation(raster: Raster, rules: MeasureRules) -> bool:
 
 
 def _counted_otherwise(raster: Raster, rules: MeasureRules) -> bool:
-    told = "ellipsoid" if "ellips" in (raster.vertical or "").casefold() else "sea level"
-    return _is_elevation(raster, rules) and rules.elevation_above not in (None, told)
+    return _is_elevation(raster, rules) and rules.elevation_above not in (None, raster.above)
 
 
 def _readings(raster: Raster, rules: MeasureRules) -> list[_Reading]:

@@ -8,6 +8,9 @@ from typing import TYPE_CHECKING, Literal
 if TYPE_CHECKING:
     import numpy as np
 
+# What heights count from.
+HeightDatum = Literal["sea level", "ellipsoid"]
+
 
 @dataclass(frozen=True, slots=True)
 class Raster:
@@ -30,6 +33,13 @@ class Raster:
     unit_m: float | None = None
     vertical: str | None = None
     thinned: int = 1
+
+    @property
+    def above(self) -> HeightDatum | None:
+        """What the values count from, as the file tells it; None where it does not."""
+        if self.vertical is None:
+            return None
+        return "ellipsoid" if "ellips" in self.vertical.casefold() else "sea level"
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,4 +71,4 @@ class ElevationRules:
     above: Literal["sea level", "ellipsoid", "datum"] | None = None
     unit: Literal["metres", "feet"] | None = None
     datum_elevation_m: float | None = None
-    datum_above: Literal["sea level", "ellipsoid"] | None = None
+    datum_above: HeightDatum | None = None

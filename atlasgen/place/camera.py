@@ -9,8 +9,9 @@ from datetime import datetime
 from functools import lru_cache
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
-from atlasgen.errors import fault_text
 from atlasgen.model import Correction, LonLat, Measured, PhotoFile, Problem
+from atlasgen.model.rasters import HeightDatum
+from atlasgen.model.wording import decimal_text, say
 from atlasgen.place.course import Mount, mounted_heading
 
 if TYPE_CHECKING:
@@ -75,9 +76,9 @@ class HeightSettings:
     eye_height_m: float
     aerial_above_m: float
     takeoff_above_water_m: float | None = None
-    altitude_above: Literal["sea level", "ellipsoid"] | None = None
+    altitude_above: HeightDatum | None = None
     elevation_m: float | None = None
-    elevation_above: Literal["sea level", "ellipsoid"] | None = None
+    elevation_above: HeightDatum | None = None
     fixed_m: float | None = None
 
 
@@ -105,15 +106,18 @@ def magnetic_to_true(heading_deg: float, at: LonLat, height_m: float, when: date
     field = model.calculate(glat=at.lat_deg, glon=at.lon_deg, alt=height_m / 1000, time=used)
     warning = None
     if year is None or not from_year <= year < to_year:
-        date = "the photo's date is unknown" if year is None else f"{year:.1f} is outside the magnetic model's years"
-        warning = (
-            f"{date}. Expected {_MODELS[-1][0]:.0f} up to {_MODELS[0][1]:.0f}; {model.model} of {used:.1f} is used."
-        )
+        warning = _outside_years(year, model.model, used)
     elif field.in_blackout_zone or field.in_caution_zone:
-        warning = (
-            f"the earth's field is too weak here for a compass ({field.h:.0f} nT level). Expected 6000 nT or more."
-        )
+        warning = say("place-fault-magnetic-weak", field=round(field.h))
     return TrueHeading((heading_deg + field.d) % 360, field.d, model.model, warning)
+
+
+def _outside_years(year: float | None, model: str, used: float) -> str:
+    """Say that no magnetic model serves a photo's date, and which stands in."""
+    facts = {"first": round(_MODELS[-1][0]), "last": round(_MODELS[0][1]), "model": model, "used": f"{used:.1f}"}
+    if year is None:
+        return say("place-fault-magnetic-undated", **facts)
+    return say("place-fault-magnetic-year", year=f"{year:.1f}", **facts)
 
 
 def _model_years(year: float | None) -> tuple[float, float, str]:
@@ -135,11 +139,11 @@ def heading_of(
     In this order: the crew's word, Exif, the gimbal, and for a camera fixed to a boat the course of its track.
     """
     if correction and correction.heading_deg_true is not None:
-        return Measured(correction.heading_deg_true % 360, "corrections.csv", CORRECTION_SIGMA_DEG), ()
+        return Measured(correction.heading_deg_true % 360, say("place-by-crew"), CORRECTION_SIGMA_DEG), ()
     if photo.direction_deg is not None:
         return _exif_heading(photo.direction_deg, photo, at, height_m, taken)
     if photo.yaw_deg is not None:
-        words = f"{_tag_words(photo, 'Yaw')}, as its maker wrote it, taken as true"
+        words = say("place-heading-yaw", tag=_tag_words(photo, "Yaw"))
         return Measured(photo.yaw_deg % 360, words, GIMBAL_YAW_SIGMA_DEG), ()
     return (None, ()) if mount is None else _mounted(photo.file, mount, at, taken)
 
@@ -150,9 +154,7 @@ def _mounted(
     found, why_not = mounted_heading(mount, at, taken)
     if found:
         return found, ()
-    expected = "a moving boat's track at the photo's time, as its camera is said to be fixed to the boat"
-    text = fault_text(file, f"no direction from the track: {why_not}", expected, "Give heading_deg in corrections.csv.")
-    return None, (Problem(file, "no_heading", text),)
+    return None, (Problem(file, "no_heading", say("place-fault-course", file=file, why=why_not)),)
 
 
 def _exif_heading(
@@ -160,10 +162,10 @@ def _exif_heading(
 ) -> tuple[Measured, tuple[Problem, ...]]:
     """Exif 2.2, tags 16 and 17: the reference is T or M, and T where it is absent."""
     if photo.direction_ref != "M":
-        words = "true" if photo.direction_ref == "T" else "no reference written, so true by the Exif default"
-        return Measured(direction_deg % 360, f"Exif direction, {words}", COMPASS_SIGMA_DEG), ()
+        words = say("place-heading-true") if photo.direction_ref == "T" else say("place-heading-default")
+        return Measured(direction_deg % 360, words, COMPASS_SIGMA_DEG), ()
     true = magnetic_to_true(direction_deg, at, height_m, taken)
-    words = f"Exif direction, magnetic, turned by {true.declination_deg:+.1f}° ({true.model})"
+    words = say("place-heading-magnetic", turn=decimal_text(f"{true.declination_deg:+.1f}"), model=true.model)
     told = (Problem(photo.file, "magnetic", f"{photo.file}: {true.warning}"),) if true.warning else ()
     return Measured(true.heading_deg_true, words, COMPASS_SIGMA_DEG), told
 
@@ -180,7 +182,7 @@ def attitude_of(
     assumed level; an aerial one has none.
     """
     pitch, problems = _pitch(photo, correction)
-    level = Measured(0.0, "assumed level", HAND_LEVEL_SIGMA_DEG, assumed=True) if kind == "shore" else None
+    level = Measured(0.0, say("place-level-assumed"), HAND_LEVEL_SIGMA_DEG, assumed=True) if kind == "shore" else None
     roll = None
     if photo.roll_deg is not None and _counts_from(photo) == "level" and -180 <= photo.roll_deg <= 180:
         roll = Measured(photo.roll_deg, _tag_words(photo, "Roll"), GIMBAL_TILT_SIGMA_DEG)
@@ -189,34 +191,34 @@ def attitude_of(
 
 def _pitch(photo: PhotoFile, correction: Correction | None) -> tuple[Measured | None, tuple[Problem, ...]]:
     if correction and correction.pitch_deg is not None:
-        return Measured(correction.pitch_deg, "corrections.csv", CORRECTION_SIGMA_DEG), ()
+        return Measured(correction.pitch_deg, say("place-by-crew"), CORRECTION_SIGMA_DEG), ()
     if photo.pitch_deg is None:
         return None, ()
     zero = _counts_from(photo)
     if zero is None:
-        value = f"pitch {photo.pitch_deg:g}° ({_tag_words(photo, 'Pitch')}), from level or from straight down"
-        step = "Give its pitch in corrections.csv (-90 is straight down)."
-        text = fault_text(photo.file, value, "a gimbal's pitch", step)
-        return None, (Problem(photo.file, "ambiguous", text),)
+        return None, (Problem(photo.file, "ambiguous", _pitch_fault("place-fault-pitch-unclear", photo)),)
     pitch_deg = photo.pitch_deg if zero == "level" else photo.pitch_deg - 90
     if not -120 <= pitch_deg <= 90:
-        value = f"pitch {photo.pitch_deg:g}° ({_tag_words(photo, 'Pitch')})"
-        text = fault_text(photo.file, value, "-90 to 90°; it is not used", "Give its pitch in corrections.csv.")
-        return None, (Problem(photo.file, "bad_metadata", text),)
+        return None, (Problem(photo.file, "bad_metadata", _pitch_fault("place-fault-pitch", photo)),)
     # A gimbal reads -90.1 when it hangs straight down.
-    source = f"{_tag_words(photo, 'Pitch')}, counted from {zero}"
+    counted = "place-tilt-from-level" if zero == "level" else "place-tilt-from-down"
+    source = say(counted, tag=_tag_words(photo, "Pitch"))
     sigma_deg = GIMBAL_TILT_SIGMA_DEG if zero == "level" else RIG_TILT_SIGMA_DEG
     return Measured(max(pitch_deg, -90.0), source, sigma_deg), ()
 
 
-def _counts_from(photo: PhotoFile) -> Literal["level", "straight down"] | None:
+def _pitch_fault(message: str, photo: PhotoFile) -> str:
+    return say(message, file=photo.file, pitch=photo.pitch_deg, tag=_tag_words(photo, "Pitch"))
+
+
+def _counts_from(photo: PhotoFile) -> Literal["level", "down"] | None:
     """From where the tag counts its pitch; None if that cannot be told."""
     tag = (photo.pose_from or "").lower().split(":")[-1].split(" ")[-1]
     if "gimbal" in tag or tag.endswith("degree"):
         return "level"
     if photo.pitch_deg is not None and photo.pitch_deg <= -_LEAN_BACK_DEG:
         return "level"
-    return "straight down" if tag in ("yaw", "pitch", "roll") else None
+    return "down" if tag in ("yaw", "pitch", "roll") else None
 
 
 def _tag_words(photo: PhotoFile, angle: Literal["Yaw", "Pitch", "Roll"]) -> str:
@@ -249,16 +251,17 @@ def _focal_in_long_sides(photo: PhotoFile, sensor_width_mm: float | None) -> tup
     """Focal length as a multiple of the frame's long side, None if unknown; and its source in words."""
     long_px, short_px = max(photo.width_px, photo.height_px), min(photo.width_px, photo.height_px)
     if long_px > _WIDEST_SHAPE * short_px:
-        return None, f"assumed: a stitched panorama, its long side taken as {DEFAULT_LONG_FOV_DEG:g}°"
+        return None, say("place-view-panorama", angle=DEFAULT_LONG_FOV_DEG)
     zoom = photo.digital_zoom if photo.digital_zoom and photo.digital_zoom > 1 else 1.0
-    zoomed = f", digital zoom {zoom:g}" if zoom > 1 else ""
     if photo.focal_35mm and photo.focal_35mm > 0:
         long_mm = _FILM_DIAGONAL_MM * long_px / math.hypot(long_px, short_px)
-        return photo.focal_35mm * zoom / long_mm, f"35 mm equivalent {photo.focal_35mm:g} mm on the diagonal{zoomed}"
+        words = say("place-view-film-zoom" if zoom > 1 else "place-view-film", focal=photo.focal_35mm, zoom=zoom)
+        return photo.focal_35mm * zoom / long_mm, words
     if photo.focal_mm and photo.focal_mm > 0 and sensor_width_mm:
-        words = f"focal length {photo.focal_mm:g} mm, sensor {sensor_width_mm:g} mm wide{zoomed}"
+        message = "place-view-sensor-zoom" if zoom > 1 else "place-view-sensor"
+        words = say(message, focal=photo.focal_mm, sensor=sensor_width_mm, zoom=zoom)
         return photo.focal_mm * zoom / sensor_width_mm, words
-    return None, f"assumed: {DEFAULT_LONG_FOV_DEG:g}° along the long side"
+    return None, say("place-view-assumed", angle=DEFAULT_LONG_FOV_DEG)
 
 
 def height_above_water(
@@ -272,21 +275,21 @@ def height_above_water(
     photo gets the height of a person's eye, marked as assumed; so does one whose altitude would put it under water.
     """
     if correction and correction.height_above_water_m is not None:
-        return Measured(correction.height_above_water_m, "corrections.csv", CORRECTION_HEIGHT_SIGMA_M), ()
+        return Measured(correction.height_above_water_m, say("place-by-crew"), CORRECTION_HEIGHT_SIGMA_M), ()
     if settings.fixed_m is not None:
-        words = "the camera is fixed at that height above the water, as survey.toml says"
+        words = say("place-height-fixed")
         return Measured(settings.fixed_m, words, FIXED_HEIGHT_SIGMA_M), ()
     if photo.height_above_takeoff_m is not None:
         return _above_takeoff(photo.file, photo.height_above_takeoff_m, settings.takeoff_above_water_m)
     datum = _altitude_datum(photo, settings)
     above_m = _altitude_above_water(photo, stage_m, settings)
     if above_m is not None and above_m > 0 and datum is not None and datum == settings.elevation_above:
-        day = "that day's water level" if stage_m is not None else "the chart datum, as no water level is known"
-        source = f"altitude above {datum}, less {day}"
+        message = "place-height-altitude" if stage_m is not None else "place-height-altitude-datum"
+        source = say(message, datum="ellipsoid" if datum == "ellipsoid" else "sea-level")
         return Measured(above_m, source, ALTITUDE_SIGMA_M, assumed=stage_m is None), ()
     if looks_aerial(photo, stage_m, settings):
         return None, (_no_height(photo, datum, settings),)
-    return Measured(settings.eye_height_m, "assumed: held at eye height at the water's edge", EYE_SIGMA_M, True), ()
+    return Measured(settings.eye_height_m, say("place-height-eye"), EYE_SIGMA_M, True), ()
 
 
 def _above_takeoff(
@@ -294,14 +297,12 @@ def _above_takeoff(
 ) -> tuple[Measured | None, tuple[Problem, ...]]:
     height_m = above_takeoff_m + (takeoff_m or 0.0)
     if height_m <= 0:
-        value = f"{above_takeoff_m:g} m above take-off puts it {-height_m:g} m under water"
-        step = "State takeoff_above_water_m for the camera in survey.toml, or its height in corrections.csv."
-        text = fault_text(file, value, "a height above the water; it is not used", step)
+        text = say("place-fault-takeoff", file=file, above=above_takeoff_m, under=-height_m)
         return None, (Problem(file, "bad_metadata", text),)
     if takeoff_m is None:
-        words = "height above take-off, take-off taken as at water level"
+        words = say("place-height-takeoff-unknown")
         return Measured(height_m, words, math.hypot(BAROMETER_SIGMA_M, UNKNOWN_TAKEOFF_SIGMA_M), assumed=True), ()
-    words = f"height above take-off, which was {takeoff_m:g} m above the water"
+    words = say("place-height-takeoff", metres=takeoff_m)
     return Measured(height_m, words, BAROMETER_SIGMA_M), ()
 
 
@@ -319,21 +320,17 @@ def _altitude_above_water(photo: PhotoFile, stage_m: float | None, settings: Hei
 
 
 def _no_height(photo: PhotoFile, datum: str | None, settings: HeightSettings) -> Problem:
-    if photo.altitude_m is None:
-        found = "no height in the file, though it has the pose of a camera in the air"
+    altitude_m, water = photo.altitude_m, settings.elevation_above
+    if altitude_m is None:
+        found = say("place-fault-height-none")
     elif datum is None:
-        found = f"altitude {photo.altitude_m:g} m, but not above what"
+        found = say("place-fault-height-of-what", altitude=altitude_m)
+    elif water:
+        found = say("place-fault-height-other", altitude=altitude_m, datum=datum, water=water)
     else:
-        water = f"above {settings.elevation_above}" if settings.elevation_above else "not stated"
-        found = f"altitude {photo.altitude_m:g} m above {datum}, but the water's elevation is {water}"
-    text = fault_text(
-        photo.file,
-        found,
-        "a height above take-off, or an altitude and the lake's elevation above the same thing",
-        "Give its height above the water in corrections.csv, or state altitude_above for the camera and "
-        "level.elevation_above in survey.toml.",
-    )
-    return Problem(photo.file, "ambiguous" if photo.altitude_m is not None else "missing", text)
+        found = say("place-fault-height-unstated", altitude=altitude_m, datum=datum)
+    text = say("place-fault-height", file=photo.file, found=found)
+    return Problem(photo.file, "ambiguous" if altitude_m is not None else "missing", text)
 
 
 def looks_aerial(photo: PhotoFile, stage_m: float | None, settings: HeightSettings) -> bool:

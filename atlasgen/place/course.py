@@ -10,7 +10,9 @@ from typing import NamedTuple
 import numpy as np
 
 from atlasgen.model import LonLat, Measured, Track
+from atlasgen.model.wording import say
 from atlasgen.place.geo import bearing_deg, geodesic_m
+from atlasgen.units import number_words
 
 # The course is that of the way from so long before the moment to so long after it. Ours: five seconds at walking pace
 # are seven metres, well over a receiver's noise, and short beside a turn.
@@ -47,14 +49,18 @@ def mounted_heading(mount: Mount, at: LonLat, taken: datetime | None) -> tuple[M
     if way is None:
         return None, why_not
     if (away_m := geodesic_m(at, way.places[1])) > FARTHEST_FROM_BOAT_M:
-        return None, f"the photo's own position is {away_m:.0f} m from the boat's track at that moment"
+        return None, say("place-fault-course-away", metres=round(away_m))
     made_m = geodesic_m(way.places[0], way.places[2])
     if made_m < LEAST_WAY_M:
-        return None, f"the boat made {made_m:.1f} m in {way.seconds:.0f} s, so it was nearly standing still"
+        return None, say("place-fault-course-still", metres=number_words(made_m, 1), seconds=round(way.seconds))
     course_deg = bearing_deg(way.places[0], way.places[2])
-    words = (
-        f"course of the track at that moment ({course_deg % 360:.0f}°, {made_m / way.seconds:.1f} m/s), the camera "
-        f"fixed {_side_words(mount.looks_deg_right_of_bow)}"
+    turn_deg = (mount.looks_deg_right_of_bow + 180) % 360 - 180
+    words = say(
+        "place-heading-course",
+        course=round(course_deg % 360),
+        speed=number_words(made_m / way.seconds, 1),
+        side="bow" if turn_deg == 0 else "right" if turn_deg > 0 else "left",
+        turn=abs(turn_deg),
     )
     # Twice: a hair below 0 is rounded to 360 itself.
     heading_deg = (course_deg + mount.looks_deg_right_of_bow) % 360 % 360
@@ -73,18 +79,18 @@ def _way(mount: Mount, taken: datetime | None) -> tuple[_Way | None, str]:
     """Cut the window out of the piece of track that holds the moment."""
     track = mount.track
     if track is None or not len(track.time_s):
-        return None, "no track supplied"
+        return None, say("place-fault-no-track")
     if taken is None:
-        return None, "without a time the track cannot tell it"
+        return None, say("place-fault-course-no-time")
     now_s = taken.timestamp()
     same = track.segment[:-1] == track.segment[1:]
     around = np.flatnonzero((track.time_s[:-1] <= now_s) & (now_s <= track.time_s[1:]) & same)
     if not len(around):
-        return None, "the track does not cover its time"
+        return None, say("place-fault-course-outside")
     fix = int(around[np.argmin(np.diff(track.time_s)[around])])
     first, last = _without_gaps(track, fix, mount.gap_s)
     if last == first:
-        return None, f"its time falls in a gap of the track longer than {mount.gap_s:g} s"
+        return None, say("place-fault-course-gap", seconds=mount.gap_s)
     times = track.time_s[first : last + 1]
     moments = np.clip([now_s - HALF_WINDOW_S, now_s, now_s + HALF_WINDOW_S], times[0], times[-1])
     east = np.interp(moments, times, np.unwrap(track.lon_deg[first : last + 1], period=360))
@@ -117,10 +123,3 @@ def _turn_deg_per_s(way: _Way) -> float:
         return 0.0
     (one, _), (other, _) = halves
     return abs((other - one + 180) % 360 - 180) / (way.seconds / 2)
-
-
-def _side_words(looks_deg: float) -> str:
-    turn = (looks_deg + 180) % 360 - 180
-    if turn == 0:
-        return "looking over the bow"
-    return f"{abs(turn):g}° to the {'right' if turn > 0 else 'left'} of the bow"

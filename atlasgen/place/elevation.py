@@ -10,15 +10,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 import shapely
 
-from atlasgen.errors import fault_text
 from atlasgen.model import Problem
 from atlasgen.model.rasters import ElevationRules, Raster
 from atlasgen.model.views import ViewRules
+from atlasgen.model.wording import decimal_text, say
 from atlasgen.place.geo import Projection
 from atlasgen.place.land import FINEST_CELL_M, MOST_CELLS, GroundHeight, InlandGrid, rise_share
 from atlasgen.place.rasters import MetricGrid, cell_size_m, metric_grid, sample
@@ -32,7 +32,6 @@ if TYPE_CHECKING:
 _CONTRADICTED_M, _REMARKABLE_M = 10.0, 3.0
 # Along the shoreline the land is looked at so often.
 _SHORE_STEP_M = 20.0
-_STATE = "State it in survey.toml under [elevation]."
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,18 +80,16 @@ def known_land(
 def _understood(raster: Raster, rules: ElevationRules) -> tuple[_Above | None, list[Problem]]:
     """Tell what the figures of a raster mean; None, and why, where that is not stated or stated two ways."""
     if rules.shows is None:
-        return _refused(raster, "elevation.shows is not set", '"ground" or "surface" (with trees and houses)', _STATE)
+        return _refused(raster, "place-fault-raster-shows")
     above, fault = _counts_from(raster, rules)
     if above is None:
         return None, fault
     datum_m = 0.0
     if above != "datum":
         if rules.datum_elevation_m is None or rules.datum_above is None:
-            found = f"heights above {above}, but the water's elevation is not stated"
-            return _refused(raster, found, "level.elevation_m and level.elevation_above in survey.toml", "")
+            return _refused(raster, "place-fault-raster-water", above=above)
         if rules.datum_above != above:
-            found = f"heights above {above}, but the water's elevation is given above {rules.datum_above}"
-            return _refused(raster, found, "both above the same thing", "Convert one of them; the difference is local.")
+            return _refused(raster, "place-fault-raster-other", above=above, water=rules.datum_above)
         datum_m = rules.datum_elevation_m
     scale, said = _unit(raster, rules)
     return (None if scale is None else _Above(raster, scale, datum_m)), said
@@ -100,16 +97,11 @@ def _understood(raster: Raster, rules: ElevationRules) -> tuple[_Above | None, l
 
 def _counts_from(raster: Raster, rules: ElevationRules) -> tuple[str | None, list[Problem]]:
     """Tell what a raster's heights count from: the crew's word and the file's, which must not contradict each other."""
-    told = None
-    if raster.vertical is not None:
-        told = "ellipsoid" if "ellips" in raster.vertical.casefold() else "sea level"
+    told = raster.above
     if rules.above is None and told is None:
-        return _refused(
-            raster, "it is not said what its heights count from", '"sea level", "ellipsoid" or "datum"', _STATE
-        )
+        return _refused(raster, "place-fault-raster-above")
     if rules.above is not None and told not in (None, rules.above):
-        found = f"the file counts from {raster.vertical!r}, survey.toml says elevation.above is {rules.above!r}"
-        return _refused(raster, found, "one and the same", "Mend the one that is wrong.")
+        return _refused(raster, "place-fault-raster-two", told=repr(raster.vertical), stated=repr(rules.above))
     return rules.above or told, []
 
 
@@ -118,20 +110,17 @@ def _unit(raster: Raster, rules: ElevationRules) -> tuple[float | None, list[Pro
     stated = None if rules.unit is None else DEPTH_UNIT_M[rules.unit]
     if raster.unit_m is not None:
         if stated is not None and abs(raster.unit_m / stated - 1) > 1e-3:
-            found = f"the file's unit is {raster.unit!r}, survey.toml says elevation.unit is {rules.unit!r}"
-            return _refused(raster, found, "one and the same", "Mend the one that is wrong.")
+            return _refused(raster, "place-fault-raster-units", told=repr(raster.unit), stated=repr(rules.unit))
         return raster.unit_m, []
     if stated is not None:
         return stated, []
     if raster.unit is not None:
-        return _refused(raster, f"unit {raster.unit!r}", "metres or feet", "State elevation.unit in survey.toml.")
-    words = "its unit is not said; taken for metres. State elevation.unit in survey.toml."
-    return 1.0, [Problem(raster.file, "ambiguous", f"{raster.file}: {words}")]
+        return _refused(raster, "place-fault-raster-unit", told=repr(raster.unit))
+    return 1.0, [Problem(raster.file, "ambiguous", say("place-fault-raster-no-unit", file=raster.file))]
 
 
-def _refused(raster: Raster, found: str, expected: str, step: str) -> tuple[None, list[Problem]]:
-    text = fault_text(raster.file, found, expected, f"{step} It is not used.".strip())
-    return None, [Problem(raster.file, "unusable", text, "fault")]
+def _refused(raster: Raster, message: str, **facts: Any) -> tuple[None, list[Problem]]:
+    return None, [Problem(raster.file, "unusable", say(message, file=raster.file, **facts), "fault")]
 
 
 def _height_at(above: _Above, projection: Projection, x_m: np.ndarray, y_m: np.ndarray) -> np.ndarray:
@@ -145,13 +134,11 @@ def _against_shore(above: _Above, shore: np.ndarray, projection: Projection) -> 
     if not len(off):
         return [], True
     median_m, file = float(np.median(off)), above.raster.file
+    metres = decimal_text(f"{median_m:+.1f}")
     if abs(median_m) > _CONTRADICTED_M:
-        found = f"along the shoreline it stands {median_m:+.1f} m from the chart datum (median)"
-        step = "Are elevation.above, elevation.unit and level.elevation_m right?"
-        return _refused(above.raster, found, f"at most {_CONTRADICTED_M:g} m", step)[1], False
+        return _refused(above.raster, "place-fault-raster-shore", metres=metres, most=_CONTRADICTED_M)[1], False
     if abs(median_m) > _REMARKABLE_M:
-        words = f"{file}: along the shoreline it stands {median_m:+.1f} m from the chart datum (median). It is used."
-        return [Problem(file, "ambiguous", words)], True
+        return [Problem(file, "ambiguous", say("place-fault-raster-off", file=file, metres=metres))], True
     return [], True
 
 
@@ -182,28 +169,25 @@ def _words(
     used: Sequence[_Above], elevations: ElevationRules, grid: MetricGrid, shore: np.ndarray, rules: ViewRules
 ) -> str:
     known = float(np.isfinite(grid.at(*shore)).mean())
-    files = ", ".join(above.raster.file for above in used)
-    growth = (
-        "which show what grows on the land"
-        if elevations.shows == "surface"
-        else f"with {rules.growth_m:g} m of growth taken to stand on the ground"
+    told = say(
+        "place-land-surface" if elevations.shows == "surface" else "place-land-ground",
+        files=", ".join(above.raster.file for above in used),
+        growth=rules.growth_m,
+        cell=decimal_text(f"{grid.cell_m:.2g}"),
+        share=round(100 * known),
     )
-    rest = "" if known > 0.9995 else f" {_stand_in(rules, 'Elsewhere')}"
-    return (
-        f"What the land hides from a camera is judged by the elevations of {files}, {growth}, read every "
-        f"{grid.cell_m:.2g} m; they cover {100 * known:.0f} % of the shoreline.{rest}"
-    )
+    return told if known > 0.9995 else f"{told} {say('place-land-elsewhere', **_stand_in(rules))}"
 
 
 def _stand_in_words(rules: ViewRules, unused: bool) -> str:
-    why = "The elevations supplied could not be used" if unused else "No elevations were supplied"
-    return f"{why}, so what the land hides from a camera is judged by a stand-in. {_stand_in(rules, 'It')}"
+    return say("place-land-unused" if unused else "place-land-none", **_stand_in(rules))
 
 
-def _stand_in(rules: ViewRules, subject: str) -> str:
-    """Say how land of unknown height is taken to stand."""
-    who = f"{subject} the land is taken to rise" if subject != "It" else "The land is taken to rise"
-    return (
-        f"{who} to {rules.bank_height_m:g} m within {rules.bank_rises_over_m:g} m of the shoreline, and on by "
-        f"{100 * rules.land_slope:g} m in 100 m up to {rules.land_highest_m:g} m."
-    )
+def _stand_in(rules: ViewRules) -> dict[str, float]:
+    """How land of unknown height is taken to stand, metres; its slope in 100 m."""
+    return {
+        "bank": rules.bank_height_m,
+        "over": rules.bank_rises_over_m,
+        "slope": 100 * rules.land_slope,
+        "highest": rules.land_highest_m,
+    }

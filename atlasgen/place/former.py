@@ -9,6 +9,7 @@ from typing import Any
 from shapely import LineString
 
 from atlasgen.model import Problem, Reach
+from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
 from atlasgen.place.matching import SAME_BANK_M, match_lines
 
@@ -58,13 +59,17 @@ def _told(ids: Mapping[str, str], kept: Mapping[str, str], former: Mapping[str, 
     """Say which ids are not those that counting along the shore would give, once for the survey."""
     new = [name for plain, name in ids.items() if plain not in kept]
     retired = sorted(set(former) - set(kept.values()))
-    moved = [f"{plain} is {name}" for plain, name in ids.items() if plain in kept and plain != name]
-    parts = (("keep the id of the edition before", moved), ("are new", new), ("are no longer given", retired))
-    words = [f"{len(names)} {what} ({_some(names)})" for what, names in parts if names]
+    moved = [
+        say("place-fault-former-is", plain=plain, name=name)
+        for plain, name in ids.items()
+        if plain in kept and plain != name
+    ]
+    parts = (("place-fault-former-kept", moved), ("place-fault-former-new", new), ("place-fault-former-gone", retired))
+    words = [say(message, count=len(names), names=_some(names)) for message, names in parts if names]
     if words:
-        message = f"previous: reaches were matched with the edition before by where they lie: {'; '.join(words)}."
-        yield Problem("previous", "renumbered", message)
+        yield Problem("previous", "renumbered", say("place-fault-former", parts="; ".join(words)))
 
 
 def _some(names: Sequence[str]) -> str:
-    return ", ".join(names[:_SHOWN]) + (" and others" if len(names) > _SHOWN else "")
+    shown = ", ".join(names[:_SHOWN])
+    return say("place-fault-and-others", names=shown) if len(names) > _SHOWN else shown

@@ -14,9 +14,11 @@ from typing import Any
 
 from atlasgen.model import LonLat, NamedArea, Problem, Reach
 from atlasgen.model.landmarks import Landmark, LandmarkRow
+from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
 from atlasgen.place.linking import Link, nearest_reaches, over_water
 from atlasgen.place.private import treatment
+from atlasgen.units import number_words
 
 # A car park may lie farther from the water than a camera; beyond this a row is more likely wrong. Ours.
 FARTHEST_M = 2000.0
@@ -40,9 +42,11 @@ def place_landmarks(
         id_ = landmark_id(row)
         refused = list(_refused(row, link, over, private))
         if not refused and id_ in placed:
-            refused = ["says what an earlier row says. It is shown once."]
+            refused = [say("place-fault-landmark-twice")]
         if refused:
-            problems.append(Problem(row.file, "bad_row", f"{row.file}: row {row.row}: {refused[0]}"))
+            problems.append(
+                Problem(row.file, "bad_row", say("place-fault-landmark", file=row.file, row=row.row, why=refused[0]))
+            )
             continue
         problems += row.problems
         placed[id_] = Landmark(
@@ -71,9 +75,7 @@ def landmark_id(row: LandmarkRow) -> str:
 
 def _refused(row: LandmarkRow, link: Link, over: bool, private: Sequence[NamedArea]) -> Iterator[str]:
     if treatment(row.lonlat, private) and not (row.kind == "hazard" and over):
-        yield "lies in an area that the crew keeps private. It is not published."
+        yield say("place-fault-landmark-private")
     if not over and link.distance_m > FARTHEST_M:
-        yield (
-            f"{link.distance_m / 1000:.1f} km from the lake. Expected at most {FARTHEST_M / 1000:g} km; are lon and "
-            "lat swapped? It is left out."
-        )
+        distance = number_words(link.distance_m / 1000, 1)
+        yield say("place-fault-landmark-far", distance=distance, most=FARTHEST_M / 1000)

@@ -13,8 +13,8 @@ from zoneinfo import ZoneInfo
 
 import numpy as np
 
-from atlasgen.errors import fault_text
 from atlasgen.model import Correction, LonLat, PhotoFile, Problem, Track, Zone
+from atlasgen.model.wording import say
 from atlasgen.place.geo import geodesic_m
 
 # Standard uncertainties. Ours, after common practice, no source: a phone's or a drone's fix in the open, and a place
@@ -32,7 +32,6 @@ _WIDEST_ZONE_ERROR_S = 26 * 3600
 _ZONE_STEP_S = 900
 # GPS counts weeks in 10 bits (IS-GPS-200, from memory): a receiver past its years shows a date 1024 weeks back.
 _GPS_ROLLOVER_S = 1024 * 7 * 86400
-_BY_HAND = "If you know better, give its time in corrections.csv."
 # Ours: no photo with Exif is older; a receiver without a fix shows 6 January 1980, a reset clock 1970 or 1980.
 _EARLIEST_YEAR = 1990
 _LATEST_YEAR = 2200
@@ -83,26 +82,22 @@ def place_in_time(
     words; `clock_report` turns it into one problem for each camera.
     """
     if correction and correction.taken:
-        return TimeFix(correction.taken.astimezone(UTC), "corrections.csv", GPS_SIGMA_S)
+        return TimeFix(correction.taken.astimezone(UTC), say("place-by-crew"), GPS_SIGMA_S)
     clock = _clock_time(photo, ClockSetting(clock_fast_s, zone), survey_zone)
     if photo.gps_time is None:
         return clock
     if clock.taken is None:
-        return TimeFix(photo.gps_time, "GPS time", GPS_SIGMA_S)
+        return TimeFix(photo.gps_time, say("place-time-gps"), GPS_SIGMA_S)
     ahead_s = (clock.taken - photo.gps_time).total_seconds()
     if _gps_is_wrong(photo.gps_time, ahead_s):
         return _instead_of_gps(photo.file, photo.gps_time, clock.taken, clock)
-    beyond = f"; the {clock.how}, is {_ahead_words(ahead_s)}" if abs(ahead_s) > tolerance_s else ""
-    return TimeFix(photo.gps_time, f"GPS time{beyond}", GPS_SIGMA_S)
+    if abs(ahead_s) <= tolerance_s:
+        return TimeFix(photo.gps_time, say("place-time-gps"), GPS_SIGMA_S)
+    return TimeFix(photo.gps_time, say("place-time-gps-but", clock=clock.how, **_ahead(ahead_s)), GPS_SIGMA_S)
 
 
 def _instead_of_gps(file: str, gps_time: datetime, clock_time: datetime, clock: TimeFix) -> TimeFix:
-    text = fault_text(
-        file,
-        f"GPS time {_time_words(gps_time)} cannot be right",
-        f"a time near the camera clock's {_time_words(clock_time)}, which is used",
-        _BY_HAND,
-    )
+    text = say("place-fault-gps-time", file=file, gps=_time_words(gps_time), clock=_time_words(clock_time))
     return replace(clock, problems=(*clock.problems, Problem(file, "bad_metadata", text)))
 
 
@@ -116,24 +111,28 @@ def _gps_is_wrong(gps_time: datetime, ahead_s: float) -> bool:
 def _clock_time(photo: PhotoFile, clock: ClockSetting, survey_zone: Zone) -> TimeFix:
     """Read the camera's clock alone."""
     if photo.camera_time is None or not _EARLIEST_YEAR <= photo.camera_time.year < _LATEST_YEAR:
-        found = f"camera time {photo.camera_time:%Y-%m-%d}" if photo.camera_time else "no time in the file"
-        text = fault_text(photo.file, found, "GPS time, or the camera's right time", _BY_HAND)
-        return TimeFix(None, "no usable time in the file", None, (Problem(photo.file, "no_time", text),))
+        return TimeFix(None, say("place-time-none"), None, (_no_time(photo),))
     zone, words = _zone_of(photo, clock, survey_zone)
     local = photo.camera_time - timedelta(seconds=clock.clock_fast_s)
-    amended = f", less {clock.clock_fast_s:g} s that it is fast" if clock.clock_fast_s else ""
-    return TimeFix(
-        _to_utc(local, zone), f"camera clock {words}{amended}", CLOCK_SIGMA_S, _doubtful_hour(photo.file, local, zone)
-    )
+    if clock.clock_fast_s:
+        words = say("place-clock-less", clock=words, seconds=clock.clock_fast_s)
+    return TimeFix(_to_utc(local, zone), words, CLOCK_SIGMA_S, _doubtful_hour(photo.file, local, zone))
+
+
+def _no_time(photo: PhotoFile) -> Problem:
+    if photo.camera_time is None:
+        return Problem(photo.file, "no_time", say("place-fault-no-time", file=photo.file))
+    text = say("place-fault-camera-time", file=photo.file, day=f"{photo.camera_time:%Y-%m-%d}")
+    return Problem(photo.file, "no_time", text)
 
 
 def _zone_of(photo: PhotoFile, clock: ClockSetting, survey_zone: Zone) -> tuple[Zone, str]:
     if photo.camera_offset_s is not None:
         own = timedelta(seconds=photo.camera_offset_s)
-        return own, f"with its own offset, {_zone_words(own)}"
+        return own, say("place-clock", read="own", zone=_zone_words(own))
     if clock.zone is not None:
-        return clock.zone, f"in the zone set for it, {_zone_words(clock.zone)}"
-    return survey_zone, f"taken to be in the survey's zone, {_zone_words(survey_zone)}"
+        return clock.zone, say("place-clock", read="set", zone=_zone_words(clock.zone))
+    return survey_zone, say("place-clock", read="survey", zone=_zone_words(survey_zone))
 
 
 def _to_utc(local: datetime, zone: Zone) -> datetime:
@@ -148,10 +147,9 @@ def _doubtful_hour(file: str, local: datetime, zone: Zone) -> tuple[Problem, ...
     first, second = (zone.utcoffset(local.replace(fold=fold)) or timedelta() for fold in (0, 1))
     if first == second:
         return ()
-    what = "came twice" if first > second else "never came"
-    value = f"{local:%Y-%m-%d %H:%M:%S} {what} in {_zone_words(zone)}, as the clocks were changed"
-    text = fault_text(file, value, f"an hour that came once; read as {_time_words(_to_utc(local, zone))}", _BY_HAND)
-    return (Problem(file, "ambiguous", text),)
+    message = "place-fault-hour-twice" if first > second else "place-fault-hour-never"
+    time, utc = f"{local:%Y-%m-%d %H:%M:%S}", _time_words(_to_utc(local, zone))
+    return (Problem(file, "ambiguous", say(message, file=file, time=time, zone=_zone_words(zone), utc=utc)),)
 
 
 def clock_report(
@@ -209,26 +207,27 @@ def _camera_report(camera: str, readings: list[_Reading], fast_s: float, toleran
     middle_s = median(ahead)
     if abs(middle_s) <= tolerance_s:
         return None
-    unsteady = (
-        f" The difference is not steady (from {min(ahead):.0f} to {max(ahead):.0f} s): was the clock set in between, "
-        "or do two cameras share this name?"
-        if max(ahead) - min(ahead) > 2 * tolerance_s
-        else ""
-    )
-    subject = camera or "photos without a camera name"
-    count = f"{len(ahead)} photo{'s' if len(ahead) != 1 else ''}"
-    text = fault_text(
-        subject,
-        f"{readings[0].how}, is {_ahead_words(middle_s)} ({middle_s:+.0f} s, {count})",
-        f"at most {tolerance_s:g} s, as photos of this camera without GPS time depend on it",
-        f"{_clock_advice(camera, readings, fast_s + middle_s, tolerance_s)}{unsteady}",
+    advice = _clock_advice(camera, readings, fast_s + middle_s, tolerance_s)
+    if max(ahead) - min(ahead) > 2 * tolerance_s:
+        ends = {"least": f"{min(ahead):.0f}", "most": f"{max(ahead):.0f}"}
+        advice = say("place-fault-clock-unsteady", advice=advice, **ends)
+    subject = camera or say("place-fault-no-camera-name")
+    text = say(
+        "place-fault-clock",
+        camera=subject,
+        clock=readings[0].how,
+        seconds=f"{middle_s:+.0f}",
+        photos=say("place-fault-clock-photos", count=len(ahead)),
+        most=tolerance_s,
+        advice=advice,
+        **_ahead(middle_s),
     )
     return Problem(subject, "clock", text)
 
 
 def _clock_advice(camera: str, readings: list[_Reading], fast_s: float, tolerance_s: float) -> str:
     if not camera:
-        return "Give the time of such photos in corrections.csv."
+        return say("place-fault-clock-by-hand")
     offset_s = median(reading.offset_s for reading in readings)
     zone_s = round(offset_s / _ZONE_STEP_S) * _ZONE_STEP_S
     is_zone = abs(offset_s - zone_s) <= tolerance_s and -12 * 3600 <= zone_s <= 14 * 3600
@@ -236,7 +235,7 @@ def _clock_advice(camera: str, readings: list[_Reading], fast_s: float, toleranc
         line = f'time_zone = "{_zone_words(timedelta(seconds=zone_s))}"'
     else:
         line = f"clock_fast_s = {round(fast_s)}"
-    return f"In survey.toml, under [[camera]] with match = {json.dumps(camera, ensure_ascii=False)}, write {line}."
+    return say("place-fault-clock-write", camera=json.dumps(camera, ensure_ascii=False), line=line)
 
 
 def position_of(
@@ -255,29 +254,28 @@ def position_of(
     """
     own = _own_position(photo, photo.lonlat) if photo.lonlat else None
     if correction and correction.lonlat:
-        moved = f", {geodesic_m(photo.lonlat, correction.lonlat):.0f} m from what the file says" if photo.lonlat else ""
-        return PositionFix(correction.lonlat, "corrections", f"corrections.csv{moved}", CORRECTION_SIGMA_M)
+        return PositionFix(correction.lonlat, "corrections", _moved_words(photo, correction.lonlat), CORRECTION_SIGMA_M)
     if own:
         return own
     fix, why_not = _track_fix(taken, track, gap_s)
     if fix:
         sigma_m = math.hypot(FIX_SIGMA_M, fix.speed_mps * (time_sigma_s or CLOCK_SIGMA_S), fix.to_fix_m * _TRACK_WANDER)
-        return PositionFix(fix.lonlat, "track", f"track at {fix.words}", sigma_m)
-    text = fault_text(
-        photo.file,
-        f"no position in the file; {why_not}",
-        "a position in EXIF or XMP, or a track that covers its time",
-        "Give its lon and lat in corrections.csv.",
-    )
-    return PositionFix(None, None, "no position", None, (Problem(photo.file, "no_position", text, "left_out"),))
+        return PositionFix(fix.lonlat, "track", fix.words, sigma_m)
+    text = say("place-fault-no-position", file=photo.file, why=why_not)
+    return PositionFix(None, None, say("place-nowhere"), None, (Problem(photo.file, "no_position", text, "left_out"),))
+
+
+def _moved_words(photo: PhotoFile, to: LonLat) -> str:
+    if photo.lonlat is None:
+        return say("place-by-crew")
+    return say("place-by-crew-moved", metres=round(geodesic_m(photo.lonlat, to)))
 
 
 def _own_position(photo: PhotoFile, at: LonLat) -> PositionFix:
     source = photo.position_from or "exif"
-    how = f"the photo's own position ({source.upper()})"
     if photo.position_error_m:
-        return PositionFix(at, source, f"{how}, with its own error", photo.position_error_m)
-    return PositionFix(at, source, how, FIX_SIGMA_M)
+        return PositionFix(at, source, say("place-by-photo-error", tag=source.upper()), photo.position_error_m)
+    return PositionFix(at, source, say("place-by-photo", tag=source.upper()), FIX_SIGMA_M)
 
 
 class _OnTrack(NamedTuple):
@@ -290,9 +288,9 @@ class _OnTrack(NamedTuple):
 def _track_fix(taken: datetime | None, track: Track | None, gap_s: float) -> tuple[_OnTrack | None, str]:
     """Return the place on the track, or None and why."""
     if track is None or not len(track.time_s):
-        return None, "no track supplied"
+        return None, say("place-fault-no-track")
     if taken is None:
-        return None, "without a time the track cannot place it"
+        return None, say("place-fault-track-no-time")
     now_s = taken.timestamp()
     before, after = track.time_s[:-1], track.time_s[1:]
     around = np.flatnonzero((before <= now_s) & (now_s <= after) & (track.segment[:-1] == track.segment[1:]))
@@ -300,7 +298,7 @@ def _track_fix(taken: datetime | None, track: Track | None, gap_s: float) -> tup
         return None, _off_track_words(taken, track)
     best = int(around[np.argmin(after[around] - before[around])])
     if (gap := float(after[best] - before[best])) > gap_s:
-        return None, f"{_time_words(taken)} falls in a gap of {_span_words(gap)} in the track; allowed are {gap_s:g} s"
+        return None, say("place-fault-track-gap", time=_time_words(taken), span=_span_words(gap), most=gap_s)
     return _between(track, best, now_s, gap), ""
 
 
@@ -310,20 +308,21 @@ def _between(track: Track, index: int, now_s: float, gap_s: float) -> _OnTrack:
     share = (now_s - float(track.time_s[index])) / gap_s if gap_s else 0.0
     apart_m = geodesic_m(*ends)
     at = LonLat(*(a + share * (b - a) for a, b in zip(*ends, strict=True)))
-    how = f"between fixes {gap_s:.0f} s apart" if 0 < share < 1 else "at a fix"
-    words = f"{_time_words(datetime.fromtimestamp(now_s, UTC))}, {how}"
+    how = "place-by-track" if 0 < share < 1 else "place-by-track-fix"
+    words = say(how, time=_time_words(datetime.fromtimestamp(now_s, UTC)), seconds=round(gap_s))
     return _OnTrack(at, apart_m / gap_s if gap_s else 0.0, min(share, 1 - share) * apart_m, words)
 
 
 def _off_track_words(taken: datetime, track: Track) -> str:
     first, last = (datetime.fromtimestamp(float(t), UTC) for t in (track.time_s.min(), track.time_s.max()))
+    time = _time_words(taken)
     if taken < first:
-        away = f"{_span_words((first - taken).total_seconds())} before the track starts ({_time_words(first)})"
-    elif taken > last:
-        away = f"{_span_words((taken - last).total_seconds())} after the track ends ({_time_words(last)})"
-    else:
-        away = "in a pause between two pieces of the track"
-    return f"{_time_words(taken)} is {away}"
+        span = _span_words((first - taken).total_seconds())
+        return say("place-fault-track-before", time=time, span=span, first=_time_words(first))
+    if taken > last:
+        span = _span_words((taken - last).total_seconds())
+        return say("place-fault-track-after", time=time, span=span, last=_time_words(last))
+    return say("place-fault-track-pause", time=time)
 
 
 def _zone_words(zone: Zone) -> str:
@@ -337,8 +336,9 @@ def _time_words(when: datetime) -> str:
     return f"{when:%Y-%m-%d %H:%M:%S} UTC"
 
 
-def _ahead_words(ahead_s: float) -> str:
-    return f"{_span_words(abs(ahead_s))} {'ahead of' if ahead_s > 0 else 'behind'} GPS time"
+def _ahead(ahead_s: float) -> dict[str, str]:
+    """Facts of a message that says how far a clock is ahead of GPS time, or behind it."""
+    return {"span": _span_words(abs(ahead_s)), "side": "ahead" if ahead_s > 0 else "behind"}
 
 
 def _span_words(seconds: float) -> str:
@@ -350,4 +350,4 @@ def _span_words(seconds: float) -> str:
     if whole < 172800:
         hours, minutes = divmod(round(whole / 60), 60)
         return f"{hours} h {minutes} min" if minutes else f"{hours} h"
-    return f"{round(whole / 86400)} days"
+    return say("place-days", count=round(whole / 86400))

@@ -15,6 +15,7 @@ import numpy as np
 
 from atlasgen.model import Photo
 from atlasgen.model.views import SeenMetres, View, ViewRules, Views
+from atlasgen.model.wording import say
 from atlasgen.place.draws import Frames, Pose, drawn_circles, drawn_frames, pose_sigmas
 from atlasgen.place.footprint import Footprint, footprint, nadir_circle, sure_radius_m
 from atlasgen.place.hidden import is_far, joined, sight_lines, spots
@@ -36,15 +37,15 @@ _TOGETHER = 256
 def why_no_view(photo: Photo) -> str | None:
     """Say in words why what a photo shows cannot be worked out; None if it can."""
     if photo.height_above_water_m is None:
-        return "its height above the water is not known"
+        return say("place-unseen-no-height")
     if not photo.height_above_water_m.value > 0:
-        return f"its height above the water is given as {photo.height_above_water_m.value:g} m"
+        return say("place-unseen-under-water", metres=photo.height_above_water_m.value)
     if photo.pitch_deg is None:
-        return "it is not known how far it looked down"
+        return say("place-unseen-no-tilt")
     if photo.heading_deg_true is None and not _straight_down(photo):
-        return "its direction is not known"
+        return say("place-unseen-no-heading")
     if photo.heading_deg_true is None and not sure_radius_m(_camera(photo, 0.0)) > 0:
-        return "its direction is not known, and it leaned too far from straight down to do without"
+        return say("place-unseen-leaning")
     return None
 
 

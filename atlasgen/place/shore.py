@@ -12,6 +12,7 @@ import shapely
 from shapely import LineString, Point
 
 from atlasgen.model import LonLat, NamedArea, PointM, Reach, Ring
+from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
 from atlasgen.units import compass_words
 
@@ -39,7 +40,7 @@ def build_rings(water: MultiPolygon, start: PointM | None) -> tuple[Ring, ...]:
     outers = [_outer_ring(part, start, number) for number, part in enumerate(parts, 1)]
     letters = _island_letters()
     islands = [
-        Ring(letter := next(letters), line, True, f"island {letter}")
+        Ring(letter := next(letters), line, True, say("place-island", letter=letter))
         for part, outer in zip(parts, outers, strict=True)
         for line in _islands(part, outer.line)
     ]
@@ -53,7 +54,8 @@ def _outer_ring(part: Polygon, start: PointM | None, number: int) -> Ring:
         line = _from_vertex(coords, first)
     else:
         line = _from_point(coords, Point(start))
-    return Ring("S" if number == 1 else f"S{number}", line, False, "main shore" if number == 1 else f"shore {number}")
+    name = say("place-main-shore") if number == 1 else say("place-shore", number=number)
+    return Ring("S" if number == 1 else f"S{number}", line, False, name)
 
 
 def _islands(part: Polygon, outer: LineString) -> list[LineString]:
@@ -151,7 +153,7 @@ def _cut_ring(
             midpoint=midpoint,
             faces_deg=faces[index],
             tile=tile_of(midpoint),
-            name="whole shore" if pieces == 1 else _name(faces[index], ring.island),
+            name=say("place-whole-shore") if pieces == 1 else _name(faces[index], ring.island),
             place=place_of(midpoint),
         )
 
@@ -181,7 +183,9 @@ def _grid_faces_deg(coords: np.ndarray, along: np.ndarray, cuts: np.ndarray) -> 
 
 
 def _name(faces_deg: float, island: bool) -> str:
-    return f"{compass_words(faces_deg, 8)} shore" if island else f"{compass_words(faces_deg + 180, 8)} bank"
+    if island:
+        return say("place-island-bank", point=compass_words(faces_deg, 8))
+    return say("place-bank", point=compass_words(faces_deg + 180, 8))
 
 
 def place_finder(places: Sequence[NamedArea]) -> Callable[[LonLat], str]:

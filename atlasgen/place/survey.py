@@ -22,6 +22,7 @@ from atlasgen.model import (
     Survey,
     Tile,
 )
+from atlasgen.model.wording import say
 from atlasgen.place.camera import HeightSettings, attitude_of, field_of_view, heading_of, height_above_water, kind_of
 from atlasgen.place.course import Mount
 from atlasgen.place.former import with_former_ids
@@ -40,6 +41,7 @@ from atlasgen.place.position import (
 from atlasgen.place.private import ROUNDED_SIGMA_M, rounded, treatment
 from atlasgen.place.shore import build_rings, cut_reaches, place_finder
 from atlasgen.place.tiles import TileIndex, lay_tiles, sheet_tiles
+from atlasgen.units import number_words
 
 # The level against the datum at a time, None where it is not known.
 StageOf = Callable[[datetime | None], float | None]
@@ -132,10 +134,7 @@ def _tiles(survey: Survey, rules: PlaceRules) -> tuple[tuple[Tile, ...], list[Pr
         return lay_tiles(survey.shoreline, rules.tile_zoom), []
     if survey.sheets:
         return sheet_tiles(survey.sheets)
-    words = (
-        'tiles.scheme is "sheets", but no sheets were supplied; WebMercatorQuad cells are used. Expected polygons in '
-        "the file that survey.toml names under [files] sheets."
-    )
+    words = say("place-fault-no-sheets")
     return lay_tiles(survey.shoreline, rules.tile_zoom), [Problem("sheets", "missing", words, "fault")]
 
 
@@ -149,7 +148,7 @@ def _fix_all(survey: Survey, rules: PlaceRules) -> tuple[list[_Fixed], list[Prob
     for photo in survey.photos:
         correction = survey.corrections.get(photo.file)
         if correction and correction.leave_out:
-            words = f"left out by the crew: {correction.leave_out}."
+            words = say("place-fault-left-out", reason=correction.leave_out)
             left_out.append(Problem(photo.file, "excluded", words, "left_out"))
             continue
         time, position = _fix(photo, correction, survey, rules)
@@ -198,13 +197,13 @@ def _put_away(item: _Fixed, wish: str, reaches: Sequence[Reach], projection: Pro
     if wish == "round":
         at, how, sigma_m = (
             rounded(item.at),
-            "told to the nearest 100 m, since the crew keeps it private",
+            say("place-private-rounded"),
             ROUNDED_SIGMA_M,
         )
     else:
         (link,) = nearest_reaches([projection.point(item.at)], reaches)
         reach = next(reach for reach in reaches if reach.id == link.reach_id)
-        at, how, sigma_m = reach.midpoint, "kept private by the crew; shown at the middle of its reach", None
+        at, how, sigma_m = reach.midpoint, say("place-private-hidden"), None
     correction = item.correction and replace(item.correction, lonlat=None, heading_deg_true=None)
     source = replace(item.source, lonlat=None, direction_deg=None, direction_ref=None, yaw_deg=None, problems=())
     position = replace(item.position, how=how, sigma_m=sigma_m, problems=())
@@ -220,11 +219,8 @@ def _link_all(
     far = {}
     for item, link, over in zip(fixed, links, wet, strict=True):
         if not over and link.distance_m > rules.farthest_from_lake_m:
-            words = (
-                f"{link.distance_m / 1000:.1f} km from the lake; allowed are {rules.farthest_from_lake_m:g} m "
-                "(photos.farthest_from_lake_m in survey.toml). If the position is wrong, give lon and lat in "
-                "corrections.csv."
-            )
+            distance = number_words(link.distance_m / 1000, 1)
+            words = say("place-fault-far", distance=distance, most=rules.farthest_from_lake_m)
             far[item.source.file] = Problem(item.source.file, "too_far", words, "left_out")
     return links, wet, far
 
@@ -304,8 +300,7 @@ def _height_settings(camera: CameraRule, rules: PlaceRules) -> HeightSettings:
 def _direction_told(photo: Photo) -> list[Problem]:
     if photo.heading_deg_true is not None or photo.is_private:
         return []
-    words = "no direction in the file, so the page says that it is not known. Give heading_deg in corrections.csv."
-    return [Problem(photo.source.file, "no_heading", words)]
+    return [Problem(photo.source.file, "no_heading", say("place-fault-no-heading"))]
 
 
 def _clocks(survey: Survey, rules: PlaceRules) -> list[Problem]:

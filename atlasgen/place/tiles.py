@@ -17,6 +17,7 @@ import numpy as np
 import shapely
 
 from atlasgen.model import LonLat, NamedArea, Problem, Tile
+from atlasgen.model.wording import say
 
 if TYPE_CHECKING:
     from shapely import MultiPolygon
@@ -137,7 +138,7 @@ def sheet_tiles(sheets: Sequence[NamedArea]) -> tuple[tuple[Tile, ...], list[Pro
     taken: set[str] = set()
     tiles = []
     for number, sheet in enumerate(sheets, 1):
-        label = sheet.name.strip() or f"sheet {number}"
+        label = sheet.name.strip() or say("place-sheet", number=number)
         tiles.append(Tile(_file_safe(label, taken), label, sheet.area, tuple(sheet.area.bounds)))
     return tuple(tiles), _overlaps(tiles)
 
@@ -167,8 +168,7 @@ def _overlaps(tiles: Sequence[Tile]) -> list[Problem]:
         Problem(
             "files.sheets",
             "ambiguous",
-            f'sheet "{tiles[i].label}" overlaps {", ".join(names)}. What lies in both is put on the sheet that comes '
-            "first in the file; change the order or cut the sheets to change that.",
+            say("place-fault-sheets-overlap", sheet=f'"{tiles[i].label}"', others=", ".join(names)),
         )
         for i, names in losing.items()
     ]
