@@ -54,7 +54,7 @@ class _Filled:
 
     def pieces(self) -> Iterable[bytes]:
         """Return the bytes of the file, in pieces."""
-        words = _words(self.page.title, self.photos, len(self.page.photos) - len(self.photos), self.rounded)
+        words = _words(self.page, self.photos, len(self.page.photos) - len(self.photos), self.rounded)
         return (piece.encode("utf-8") for piece in self.page.pieces(self.drawings, self.photos, words))
 
     def size_bytes(self) -> int:
@@ -162,17 +162,19 @@ def _too_small(most_bytes: int, least_bytes: int) -> tuple[str, str, str, str]:
     )
 
 
-def _words(title: str, photos: Mapping[str, Small], left_out: int, rounded: bool) -> str:
+def _words(page: PocketPage, photos: Mapping[str, Small], left_out: int, rounded: bool) -> str:
     """Return the section that says what this file is, as HTML."""
     edge_px = max((small.long_edge_px for small in photos.values()), default=0)
     place = Markup('<a href="#audit">{}</a>').format(say("web-about-complete"))
     texts = [
-        say_html("pocket-what", title=title),
+        say_html("pocket-what", title=page.title),
         say_html("pocket-holds", count=len(photos), photographs=grouped(len(photos)), pixels=grouped(edge_px)),
         say_html("pocket-full", place=place),
     ]
     if left_out:
         texts.append(say_html("pocket-gone", count=left_out, photographs=grouped(left_out)))
+    if page.lacks_pictures:
+        texts.append(say_html("pocket-no-pictures"))
     if rounded:
         texts.append(say_html("pocket-rounded"))
     body, heading = "".join(f"\n    <p>{text}</p>" for text in texts), say_html("pocket-title")

@@ -60,12 +60,16 @@ class DrawingPlace:
 
 @dataclass(frozen=True, slots=True)
 class PocketPage:
-    """The page in parts: text, places, and None where it says what it holds; the drawings as SVG, by file."""
+    """The page in parts: text, places, and None where it says what it holds; the drawings as SVG, by file.
+
+    `lacks_pictures`: the edition has pictures of the bed, which this page cannot hold.
+    """
 
     parts: tuple[str | PhotoPlace | DrawingPlace | None, ...]
     drawings: Mapping[str, str]
     title: str
     language: str = DEFAULT
+    lacks_pictures: bool = False
 
     @property
     def photos(self) -> list[PhotoPlace]:
@@ -109,7 +113,7 @@ def read_page(holder: Holder) -> PocketPage:
         _WORDS: None,
     }
     whole: list[Any] = [filled[part] if isinstance(part, _Mark) else part for part in parts]
-    return PocketPage(tuple(whole), editor.drawings, editor.title, spoken)
+    return PocketPage(tuple(whole), editor.drawings, editor.title, spoken, _PICTURES in source)
 
 
 def language_of(page: str) -> str:
@@ -125,6 +129,8 @@ class _Mark:
     name: str
 
 
+# The row that chooses pictures of the bed, whose tiles are files beside the page.
+_PICTURES = '<div class="pictures"'
 _STYLE, _POLICY, _SCRIPTS, _WORDS = map(_Mark, ("style", "policy", "scripts", "words"))
 
 

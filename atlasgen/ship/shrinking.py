@@ -33,13 +33,14 @@ def _parts(items: Sequence[Item], folder: str) -> Iterator[tuple[str, int]]:
     def weigh(*starts: str) -> int:
         return sum(item.size_bytes for item in items if item.of == "atlas" and item.name.startswith(starts))
 
-    photos, thumbs, drawings = (f"{folder}/{part}/" for part in ("photos", "thumbs", "drawings"))
+    photos, thumbs, drawings, layers = (f"{folder}/{part}/" for part in ("photos", "thumbs", "drawings", "layers"))
     books = tuple(item.name for item in items if item.of == "atlas" and item.name.endswith(".pdf"))
     yield "the book, which holds the photos again", weigh(*books) if books else 0
     yield "photos", weigh(photos)
     yield "small pictures", weigh(thumbs)
     yield "maps and drawings", weigh(drawings)
-    named = weigh(photos, thumbs, drawings, *books) if books else weigh(photos, thumbs, drawings)
+    yield "pictures of the bed (layer.tiles_mb and relief.tiles_mb in survey.toml bound them)", weigh(layers)
+    named = weigh(photos, thumbs, drawings, layers, *books)
     yield "the rest of the atlas", weigh(f"{folder}/") - named
     yield "the pocket edition", sum(item.size_bytes for item in items if item.of == "bundle")
     yield "the chart's own files, which stay as they are", sum(item.size_bytes for item in items if item.of == "chart")

@@ -14,6 +14,7 @@ from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.wording import say
 from atlasgen.resources import resource
 from atlasgen.units import area_words, depth_words, distance_words
+from atlasgen.write.bed_picture_data import picture_name
 from atlasgen.write.landmarks import landmark_entries, landmark_kinds
 from atlasgen.write.spoken import say_html
 from atlasgen.write.svg import remembered_svg
@@ -39,9 +40,13 @@ LIBRARY_FILES = (
 # In the order the page needs them: what a script uses stands before it.
 SCRIPTS = (
     *("words", "theme", "unpack", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
-    *("parts", "light", "shows", "level", "landmarks", "search", "panel", "sheet", "address", "start"),
+    *("parts", "light", "foot", "shows", "level", "pictures", "cover", "landmarks", "search", "panel", "sheet"),
+    *("address", "start"),
 )
-STYLES = ("type", "frame", "map", "page", "set", "list", "chapter", "level", "light", "landmarks", "search", "print")
+STYLES = (
+    *("type", "frame", "map", "page", "set", "list", "chapter", "foot", "level", "pictures", "cover", "light"),
+    *("landmarks", "search", "print"),
+)
 # What other parts of a build may have put beside index.html, and the message that says what it is.
 COMPANIONS = (
     ("audit/reaches.csv", "web-file-reaches"),
@@ -189,6 +194,7 @@ def _context(atlas: Atlas, out: Path, map_html: str) -> dict[str, Any]:
         "views": bool(atlas.known.views.views),
         "no_levels": why_no_levels(atlas),
         "states": sorted(set(atlas.known.reach_state.values())),
+        "pictures": [{"id": layer.id, "name": picture_name(layer)} for layer in atlas.bed_pictures],
         "photo_count": sum(len(page.figures) for page in atlas.pages),
         "problems": problem_groups([p for p in atlas.problems if p.level != "left_out"], PROBLEM_CODES),
         "left_out": problem_groups(atlas.left_out, PROBLEM_CODES),

@@ -11,6 +11,7 @@ from atlasgen.model.wording import say
 from atlasgen.resources import resource
 from atlasgen.units import DistanceUnit, distance_words
 from atlasgen.write.bed_picture_data import picture_data
+from atlasgen.write.cover_data import cover_data
 from atlasgen.write.landmarks import landmark_data
 from atlasgen.write.packing import MICRO, Packed, pack_areas, pack_lines
 from atlasgen.write.spoken import script_words
@@ -47,6 +48,7 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
         "find": find_data(atlas),
         "offBank": _off_bank_words(off_m, atlas.survey.distance_unit),
         "pictures": picture_data(atlas, origin),
+        "cover": cover_data(atlas, origin),
         **_ground(atlas, origin),
         "landmarks": landmark_data(atlas),
         **search_data(atlas, photos),

@@ -10,7 +10,7 @@ from atlasgen.model.memory import Memory
 LIBRARY_JS = (("leaflet", "assets/leaflet/leaflet.js"),)
 LIBRARY_CSS = (("leaflet_css", "assets/leaflet/leaflet.css"),)
 # Panes from the bottom up; between the map library's own vectors (400) and its markers (600).
-PANES = (("ground", 410), ("views", 430), ("ink", 450))
+PANES = (("ground", 410), ("pictures", 414), ("lines", 418), ("views", 430), ("ink", 450))
 FARTHEST_ZOOM, CLOSEST_ZOOM = 8, 21
 
 

@@ -19,6 +19,7 @@
       return lake.showPage(node.closest(".page"), null, decode(anchor.slice(6)));
     }
     if (kind === "reach") return showReachOfPage(decode(anchor.slice(6)));
+    if (kind === "spot") return lake.showSpot(anchor.slice(5));
     if (kind === "tile" && node && node.matches(".tile")) return lake.showTile(node, decode(anchor.slice(5)));
     if (kind === "landmark" && node) return lake.showLandmark(node, anchor.slice(9));
     if (kind === "page" && node && node.matches(".page")) return lake.showPage(node, null, null);

@@ -65,13 +65,19 @@
     return is;
   }
 
+  lake.insideRing = inside;
+
   // Returns an address such as #photo-..., or null.
   lake.find = function (map, point, latlng) {
-    const mark = lake.landmarkNear(map, point), photo = mark ? null : nearestPhoto(map, point);
+    const mark = lake.landmarkNear(map, point), asks = lake.asksSpot(latlng);
     if (mark) return "landmark-" + mark.id;
+    // "How sure?" asks of the water, wherever it is touched.
+    if (asks && lake.root.dataset.view === "sure") return lake.spotAnchor(latlng);
+    const photo = nearestPhoto(map, point);
     if (photo) return "photo-" + photo.id;
     const reach = nearestReach(map, point);
     if (reach) return lake.anchor("reach", reach.id);
+    if (asks) return lake.spotAnchor(latlng);
     const tile = tileAt(latlng);
     return tile ? lake.anchor("tile", tile.id) : null;
   };

@@ -34,6 +34,9 @@
     return found;
   }
 
+  lake.unpackMask = mask;
+  lake.unpackNumbers = numbers;
+
   // Each depth was packed as what it differs from the plane of its neighbours; in whole parts of a metre.
   lake.unpackDepths = function (packed, rows, cols, perMetre) {
     const known = packed.known === undefined ? new Uint8Array(rows * cols).fill(1) : mask(packed.known, rows * cols), left = numbers(packed.depths), whole = new Int32Array(rows * cols);

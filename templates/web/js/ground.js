@@ -2,7 +2,7 @@
 "use strict";
 (function () {
   const layers = [];
-  let renderer = null;
+  let renderer = null, raised = null;
   // How thick lines are drawn: less from far away, or the lake would drown in its own ink.
   const THICKNESS = { far: 0.5, middle: 0.75, close: 1 };
   let distance = "middle";
@@ -13,7 +13,7 @@
   }
 
   function line(lines, look) {
-    if (lines().length) layers.push({ make: function (options) { return L.polyline(lines(), options); }, look: look });
+    if (lines().length) layers.push({ over: true, make: function (options) { return L.polyline(lines(), options); }, look: look });
   }
 
   function fill(colour, opacity) {
@@ -34,16 +34,17 @@
     return pen(colour, weight * k / lake.weight(), { dashArray: scaled, lineCap: lineCap || "butt" });
   }
 
-  function hatch() {
-    const tile = document.createElement("canvas");
-    tile.width = tile.height = 9;
+  function hatch(size, strength) {
+    const side = size || 9, tile = document.createElement("canvas");
+    tile.width = tile.height = side;
     const ctx = tile.getContext("2d");
+    ctx.globalAlpha = strength || 1;
     ctx.strokeStyle = lake.colour("soft");
     ctx.lineWidth = 1.1;
     ctx.beginPath();
-    for (const from of [-9, 0, 9]) {
-      ctx.moveTo(from, 9);
-      ctx.lineTo(from + 9, 0);
+    for (const from of [-side, 0, side]) {
+      ctx.moveTo(from, side);
+      ctx.lineTo(from + side, 0);
     }
     ctx.stroke();
     return ctx.createPattern(tile, "repeat");
@@ -90,13 +91,27 @@
     layers.push({ make: lake.bedLayer, look: function (view) {
       return lake.ownWater() && view !== "sure" ? { view: view } : null;
     } });
+    const told = ATLAS.cover.classes.length;
+    for (const one of ATLAS.cover.classes) {
+      area(one.area, function (view) { return view === "sure" && !lake.pictureShown() ? lake.coverLook(one.id) : null; });
+    }
     area(ATLAS.unsounded, function (view) {
-      if (view === "there") return null;
+      if (view === "there" || view === "sure" && told) return null;
       return Object.assign(fill(lake.sunlit() ? dashes() : lake.colour("unsounded")), { stroke: true, color: lake.colour("soft"), weight: 0.8, opacity: 1 });
     });
     for (const closed of ATLAS.closed) {
       area(closed.area, function (view) {
-        return view === "sure" ? Object.assign(fill(hatch()), { stroke: true, color: lake.colour("soft"), weight: 1 }) : null;
+        return view === "sure" && !told ? Object.assign(fill(hatch()), { stroke: true, color: lake.colour("soft"), weight: 1 }) : null;
+      });
+    }
+  }
+
+  // Where a picture of the bed that is looked at is absent, and how far it reaches.
+  function pictures() {
+    for (const picture of ATLAS.pictures) {
+      area(picture.absent, function () { return lake.pictureShown() === picture ? fill(hatch(16, 0.5)) : null; });
+      line(function () { return flat(lake.areas(picture.area)); }, function () {
+        return lake.pictureShown() === picture ? pen(lake.colour("ink"), 1.2, { dashArray: "8 5" }) : null;
       });
     }
   }
@@ -128,7 +143,7 @@
     // Where its depth is in doubt the line is broken, as on paper.
     line(of(function (isobath) { return lake.lines(isobath.doubtful); }), function (view) { return lake.ownWater() ? null : look(view, "6 4"); });
     for (const [part, dash] of [["sure", null], ["doubtful", "6 4"]]) {
-      layers.push({ make: function (options) { return lake.linesLayer(major, part, options); },
+      layers.push({ over: true, make: function (options) { return lake.linesLayer(major, part, options); },
         look: function (view) { return lake.ownWater() ? look(view, dash) : null; } });
     }
   }
@@ -202,13 +217,24 @@
     return metres > 5 ? "far" : metres > 2 ? "middle" : "close";
   };
 
+  // Lines lie over a picture of the bed, on a canvas of their own that is made when first needed.
+  function rendererOf(item) {
+    const high = Boolean(item.over && lake.pictureShown());
+    if (high && !raised) raised = L.canvas({ pane: "lines", padding: 0.25 });
+    if (item.high !== high) item.layer = null;
+    item.high = high;
+    return high ? raised : renderer;
+  }
+
   lake.showGround = function (view) {
     distance = lake.distance(lake.map);
+    lake.showPictures(view);
     for (const item of layers) {
       const look = item.look(view);
       if (item.layer) item.layer.remove();
       if (!look) continue;
-      item.layer = item.layer || item.make({ renderer: renderer, interactive: false, smoothFactor: 1 });
+      const own = rendererOf(item);
+      item.layer = item.layer || item.make({ renderer: own, interactive: false, smoothFactor: 1 });
       // Added anew so that the order of drawing stays the order of this file.
       item.layer.setStyle(look).addTo(lake.map);
     }
@@ -216,14 +242,18 @@
 
   // Draws the same layers anew: what they show has changed, not how.
   lake.redrawGround = function () {
-    renderer._redrawBounds = null;
-    renderer._redraw();
+    for (const one of [renderer, raised]) {
+      if (!one || !one._map) continue;
+      one._redrawBounds = null;
+      one._redraw();
+    }
   };
 
   lake.takeMap = function (map) {
     lake.map = map;
     renderer = L.canvas({ pane: "ground", padding: 0.25 });
     water();
+    pictures();
     grid();
     soundings();
     isobaths(false);

@@ -5,8 +5,6 @@
     ? { m: 0.3048, digits: 1, nudge: 0.5, highest: 6, band: [5, 10], round: 1 }
     : { m: 1, digits: 2, nudge: 0.1, highest: 2, band: [2, 3], round: 0.1 };
   const START = ATLAS.shownStage, DRY = lake.word("script-dry");
-  // Longer than the sheet takes to slide.
-  const SHEET_MS = 240;
   const box = document.querySelector(".level:not(.level-why)");
   const per = Math.pow(10, UNIT.digits);
   // In the reader's unit, above full; null is the level of the edition. `lit`: from and to, or null.
@@ -40,6 +38,7 @@
   }
 
   lake.depthWords = depthWords;
+  lake.levelNow = level;
 
   function level() {
     return Math.abs(stage()) < 1e-9 ? ATLAS.told.datum : lake.word("script-standing", { level: levelWords(stage()) });
@@ -283,14 +282,6 @@
 
   // Controls -------------------------------------------------------------------------------------------------------
 
-  // On a phone the sheet makes room for the map while a row is open.
-  function makeRoom(opened) {
-    if (matchMedia("(min-width: 900px), (min-width: 700px) and (orientation: landscape)").matches) return;
-    if (opened) lake.sheet("low");
-    else if (lake.root.dataset.sheet === "low") lake.sheet("half");
-    if (lake.root.dataset.shown === "start") setTimeout(function () { lake.lookAt({ animate: true }); }, SHEET_MS);
-  }
-
   function open(name) {
     for (const door of box.querySelectorAll("[data-opens]")) {
       const row = document.getElementById(door.dataset.opens), opens = door.dataset.opens === name && row.hidden;
@@ -298,7 +289,7 @@
       door.setAttribute("aria-expanded", String(opens));
     }
     hint("");
-    makeRoom(!document.getElementById(name).hidden);
+    lake.makeRoom(!document.getElementById(name).hidden);
     // What the first change needs is made ready while the reader thinks.
     lake.readyWater();
     if (name === "level-lit" && !document.getElementById(name).hidden && !lit) light(UNIT.band[0], UNIT.band[1]);

@@ -16,7 +16,7 @@
     for (const link of room.querySelectorAll("[aria-current]")) link.removeAttribute("aria-current");
     lake.clearViews();
     lake.clearLevel();
-    lake.chosen = { page: null, photo: null, reaches: [], tile: null, asked: null };
+    lake.chosen = { page: null, photo: null, reaches: [], tile: null, asked: null, spot: null };
   }
 
   function open(node, shown) {
@@ -56,6 +56,13 @@
   lake.smallPicture = function (photoId) {
     const image = document.querySelector("a.frame[data-photo=\"" + CSS.escape(photoId) + "\"] img");
     return image && (image.dataset.thumb || image.getAttribute("src"));
+  };
+
+  // A part of another script's own, beside the map.
+  lake.openPart = function (node, shown) {
+    clear();
+    open(node, shown);
+    lake.markStrip(null);
   };
 
   lake.say = function (text) {

@@ -8,7 +8,7 @@
 
   // What stands on the map needs its room: on a phone the buttons lie along its foot.
   function clear() {
-    const bar = document.querySelector(".level"), high = bar ? bar.offsetHeight : 0;
+    const bar = document.querySelector(".map-foot"), high = bar ? bar.offsetHeight : 0;
     return { paddingTopLeft: [16, 16], paddingBottomRight: wide.matches ? [70, 26] : [16, 62 + high] };
   }
 
@@ -58,6 +58,8 @@
     } else if (main && lake.viewOf(main)) {
       for (const ring of main.view.points) points.push.apply(points, ring);
     }
+    const spot = lake.chosen.spot;
+    if (spot) points.push([spot.lat - 8e-4, spot.lng - 8e-4], [spot.lat + 8e-4, spot.lng + 8e-4]);
     const tile = lake.tileById.get(lake.chosen.tile);
     if (tile) points.push([tile.bounds[1], tile.bounds[0]], [tile.bounds[3], tile.bounds[2]]);
     return points.length ? L.latLngBounds(points) : null;

@@ -2,6 +2,8 @@
 "use strict";
 (function () {
   const MICRO = 1e6;
+  // The pocket edition holds no files beside its page, and says so.
+  if (document.getElementById("pocket")) ATLAS.pictures = [];
 
   lake.line = function (packed) {
     const points = [];

@@ -19,3 +19,11 @@ pictures-about = { $kind ->
  }
 pictures-old-chart = Eine alte Karte: Nehmen Sie keine Tiefe aus ihr. Nicht zur Navigation.
 pictures-old-chart-out-by = Eine alte Karte, auf etwa { $out } genau: Nehmen Sie keine Tiefe aus ihr. Nicht zur Navigation.
+
+pictures-row = Bild vom Grund
+pictures-choose = Bild
+pictures-none = Kein Bild
+pictures-blink = Wechseln
+pictures-blink-with = Wechseln mit
+pictures-strength = Stärke
+pictures-key = Taste B wechselt

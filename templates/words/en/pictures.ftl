@@ -19,3 +19,11 @@ pictures-about = { $kind ->
  }
 pictures-old-chart = An old chart: take no depth from it. Not for navigation.
 pictures-old-chart-out-by = An old chart, out by about { $out }: take no depth from it. Not for navigation.
+
+pictures-row = Picture of the bed
+pictures-choose = Picture
+pictures-none = No picture
+pictures-blink = Blink
+pictures-blink-with = Blink with
+pictures-strength = Strength
+pictures-key = Key B blinks

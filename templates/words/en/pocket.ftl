@@ -16,3 +16,4 @@ pocket-gone = { $count ->
        *[other] { $photographs } photographs are
     } left out to keep the file small: those that stand later on their page went first; each page keeps its first.
 pocket-rounded = To keep the file small, lines of its drawings are rounded to a tenth of a millimetre.
+pocket-no-pictures = The pictures of the bed that lie on the map (the shaded relief, and what the crew gave of air photos, charts and sonar) are only in the full atlas.

@@ -1,0 +1,3 @@
+# How well the water is surveyed.
+
+cover-tap = Touch any water to read how it was surveyed there.
