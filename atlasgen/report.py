@@ -6,9 +6,10 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable
 from pathlib import Path
 
-from atlasgen.model import PROBLEM_CODES, Atlas, AuditRules, Problem, ShoreState, StateStretch, StateTotal
+from atlasgen.model import Atlas, AuditRules, Problem, ShoreState, StateStretch, StateTotal
 from atlasgen.model.fieldplan import FieldPlan
 from atlasgen.model.states import SHORE_STATES
+from atlasgen.model.wording import say
 from atlasgen.units import DistanceUnit, area_words, count_words, distance_words
 
 _SHOWN_OF_A_KIND = 5
@@ -76,7 +77,7 @@ def _problem_list(heading: str, problems: Iterable[Problem]) -> str:
         by_code[problem.code].append(problem)
     lines = []
     for code, items in by_code.items():
-        lines.append(f"  {PROBLEM_CODES.get(code, code)} ({len(items)})")
+        lines.append(f"  {say('problem-kind', code=code)} ({len(items)})")
         lines += [f"    {item.words}" for item in items[:_SHOWN_OF_A_KIND]]
         if len(items) > _SHOWN_OF_A_KIND:
             lines.append(f"    and {len(items) - _SHOWN_OF_A_KIND} more, all listed in the atlas")

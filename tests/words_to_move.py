@@ -54,9 +54,6 @@ TO_MOVE = {
     "atlasgen/read/xmp.py",
     # write
     "atlasgen/write/book_data.py",
-    "atlasgen/write/images.py",
-    "atlasgen/write/planfiles.py",
-    "atlasgen/write/soundings_table.py",
 }
 
 # Words for the crew on the command line, names of formats, markup.
@@ -85,7 +82,9 @@ NOT_FOR_READERS = {
     "atlasgen/write/book.py",
     "atlasgen/write/changes_report.py",
     "atlasgen/write/edition.py",
+    "atlasgen/write/images.py",
     "atlasgen/write/pictures.py",
+    "atlasgen/write/planfiles.py",
     "atlasgen/write/relief_picture.py",
     "atlasgen/write/starter.py",
     "atlasgen/write/svg.py",

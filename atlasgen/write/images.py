@@ -18,8 +18,8 @@ from pathlib import Path
 from types import ModuleType
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from atlasgen.errors import fault_text
 from atlasgen.model import LonLat, Picture, Problem
+from atlasgen.model.wording import say
 from atlasgen.write.blurring import stored_boxes
 from atlasgen.write.labelling import labelled
 
@@ -98,16 +98,15 @@ def derive(job: ImageJob) -> Picture | Problem:
     try:
         data = job.source.read_bytes()
     except OSError as error:
-        message = fault_text(job.file, f"the file cannot be read ({error.strerror})", "the photo that was read before")
+        message = say("image-unreadable", file=job.file, why=error.strerror or "")
         return Problem(job.file, "unreadable", message, "left_out")
     if job.sha256 and hashlib.sha256(data).hexdigest() != job.sha256:
-        words = "it changed while the atlas was made", "a photo that stays as it is", "Build again."
-        return Problem(job.file, "unreadable", fault_text(job.file, *words), "left_out")
+        return Problem(job.file, "unreadable", say("image-changed", file=job.file), "left_out")
     try:
         pair = _pair(data, job)
     except Exception as error:
         # Whatever a decoder makes of a bad file, the other photos are still to be published.
-        message = fault_text(job.file, _why(error), "a whole picture", "Copy it again from the card, or leave it out.")
+        message = say("image-damaged", file=job.file, why=_why(error))
         return Problem(job.file, "damaged", message, "left_out")
     for path, picture in ((job.large, pair.large), (job.small, pair.small)):
         if path is not None and picture is not None:
@@ -126,8 +125,7 @@ def fitted(width_px: int, height_px: int, long_px: int) -> tuple[int, int]:
 def _why(error: Exception) -> str:
     lines = [line.strip() for line in str(error).splitlines() if line.strip()]
     # libvips puts the operation first and the reason last.
-    reason = lines[-1] if lines else type(error).__name__
-    return f"the picture is cut short or damaged ({reason})"
+    return lines[-1] if lines else type(error).__name__
 
 
 def _pair(data: bytes, job: ImageJob) -> _Pair:

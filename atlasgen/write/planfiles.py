@@ -20,6 +20,7 @@ from shapely.ops import substring
 from atlasgen.compose.plan_words import PROPOSAL, check_height, is_high, plan_cautions, run_words, station_words
 from atlasgen.model import LonLat, Ring
 from atlasgen.model.fieldplan import FieldPlan, Run, ShoreSpan, Station
+from atlasgen.model.wording import decimal_text, say
 from atlasgen.place.geo import Projection
 from atlasgen.units import DistanceUnit
 from atlasgen.write.csvfile import csv_text
@@ -65,12 +66,17 @@ def plan_gpx(plan: FieldPlan, title: str, unit: DistanceUnit) -> str:
 
     document = gpx.GPX()
     document.creator = "atlasgen"
-    document.name, document.description = _clean(f"{title}: field plan"), _clean(" ".join(plan_cautions(plan, unit)))
+    document.name, document.description = (
+        _clean(say("planfile-title", title=title)),
+        _clean(" ".join(plan_cautions(plan, unit))),
+    )
     document.waypoints.append(_launch_point(plan, gpx.GPXWaypoint))
     for station in (*plan.stations, *plan.beyond):
         document.waypoints.append(_gpx_point(station, plan, unit, gpx.GPXWaypoint))
     for run in plan.runs:
-        route = gpx.GPXRoute(f"Run {run.number}", _clean(f"{run_words(run, plan, unit)} {PROPOSAL}"), run.number)
+        route = gpx.GPXRoute(
+            say("planfile-run", run=run.number), _clean(f"{run_words(run, plan, unit)} {PROPOSAL}"), run.number
+        )
         stations = [_gpx_point(station, plan, unit, gpx.GPXRoutePoint) for station in run.stations]
         ends = [_launch_point(plan, gpx.GPXRoutePoint) for _ in range(2)]
         route.points = [ends[0], *stations, ends[1]]
@@ -90,7 +96,7 @@ def _gpx_point(station: Station, plan: FieldPlan, unit: DistanceUnit, kind: type
     words = _clean(station_words(station, plan.rules, unit))
     point = kind(latitude=lat, longitude=lon, elevation=_above_sea_m(station, plan), name=station.name)
     point.comment, point.description = words, words
-    point.type = "camera station" if station.run else "camera station beyond one battery"
+    point.type = say("planfile-station") if station.run else say("planfile-station-beyond")
     return point
 
 
@@ -104,7 +110,7 @@ def plan_kml(plan: FieldPlan, title: str, unit: DistanceUnit) -> str:
     ET.register_namespace("", _KML)
     root = ET.Element(f"{{{_KML}}}kml")
     document = _add(root, "Document")
-    _add(document, "name", f"{title}: field plan")
+    _add(document, "name", say("planfile-title", title=title))
     _add(document, "description", " ".join((*plan_cautions(plan, unit), _height_words(plan))))
     style = _add(document, "Style", id="run")
     line = _add(style, "LineStyle")
@@ -118,7 +124,7 @@ def plan_kml(plan: FieldPlan, title: str, unit: DistanceUnit) -> str:
         _kml_run(document, run, plan, unit)
     if plan.beyond:
         folder = _add(document, "Folder")
-        _add(folder, "name", "Beyond one battery")
+        _add(folder, "name", say("planfile-beyond"))
         for station in plan.beyond:
             _kml_station(folder, station, plan, unit)
     ET.indent(root, " ")
@@ -127,10 +133,10 @@ def plan_kml(plan: FieldPlan, title: str, unit: DistanceUnit) -> str:
 
 def _kml_run(document: ET.Element, run: Run, plan: FieldPlan, unit: DistanceUnit) -> None:
     folder = _add(document, "Folder")
-    _add(folder, "name", f"Run {run.number}")
+    _add(folder, "name", say("planfile-run", run=run.number))
     _add(folder, "description", f"{run_words(run, plan, unit)} {PROPOSAL}")
     legs = _add(folder, "Placemark")
-    _add(legs, "name", f"Run {run.number}, legs")
+    _add(legs, "name", say("planfile-legs", run=run.number))
     _add(legs, "styleUrl", "#run")
     way = [plan.launch, *(station.lonlat for station in run.stations), plan.launch]
     line = _add(legs, "LineString")
@@ -170,11 +176,8 @@ def _kml_altitude(station: Station, plan: FieldPlan) -> tuple[str, float]:
 
 def _height_words(plan: FieldPlan) -> str:
     if plan.rules.water_above_sea_m is None:
-        return (
-            "Heights here count from the viewer's own ground, which over a lake may be the bed or an old level; "
-            "the water's height above sea level is not known. Fly by the height above the water."
-        )
-    return f"Heights here are above sea level, with the water at {plan.rules.water_above_sea_m:g} m."
+        return say("planfile-heights-ground")
+    return say("planfile-heights-sea", height=decimal_text(f"{plan.rules.water_above_sea_m:g}"))
 
 
 def _add(parent: ET.Element, name: str, text: Any = None, **attributes: str) -> ET.Element:
@@ -208,7 +211,7 @@ def plan_geojson(plan: FieldPlan, title: str, rings: Sequence[Ring], projection:
         features.append(_feature("LineString", places, {"kind": "left"} | _span(left.span) | {"why": left.why}))
     document = {
         "type": "FeatureCollection",
-        "title": f"{title}: field plan",
+        "title": say("planfile-title", title=title),
         "cautions": list(plan_cautions(plan)),
         "features": features,
     }
@@ -224,10 +227,14 @@ def _span(span: ShoreSpan) -> dict[str, Any]:
     return {"ring": span.ring, "from_m": round(span.from_m, 1), "to_m": round(span.to_m, 1)}
 
 
+def _check(plan: FieldPlan) -> str:
+    return say("planfile-check", check=check_height(plan.rules, "metric")) + " "
+
+
 def _facts(station: Station, plan: FieldPlan) -> dict[str, Any]:
     """Return what a station's row and feature say; `caution` is for whoever opens the table alone."""
     lon, lat = _lonlat(station.lonlat)
-    high = f"Its height is {check_height(plan.rules, 'metric')}. " if is_high(station, plan.rules) else ""
+    high = _check(plan) if is_high(station, plan.rules) else ""
     return {
         "name": station.name,
         "run": station.run or None,

@@ -8,6 +8,7 @@ from pathlib import Path
 import numpy as np
 
 from atlasgen.model.quality import LeftOut
+from atlasgen.model.wording import say
 from atlasgen.write.csvfile import write_csv
 
 COLUMNS = ("file", "line", "lon", "lat", "depth_m", "time", "reason", "soundings")
@@ -29,7 +30,10 @@ def left_out_rows(left_out: LeftOut) -> list[tuple[str, ...]]:
         [left_out.reasons[number] for number in left_out.reason],
     )
     rows = [(*cells, "1") for cells in zip(*columns, strict=True)]
-    counted = [(file, "", "", "", "", "", f"{reason} (not listed)", str(n)) for file, reason, n in left_out.unlisted]
+    counted = [
+        (file, "", "", "", "", "", say("table-not-listed", reason=reason), str(n))
+        for file, reason, n in left_out.unlisted
+    ]
     return rows + counted
 
 

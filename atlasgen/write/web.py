@@ -9,7 +9,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any
 
-from atlasgen.model import PROBLEM_CODES, Atlas, Drawing, Progress
+from atlasgen.model import Atlas, Drawing, Progress
 from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.wording import say
 from atlasgen.resources import resource
@@ -196,8 +196,8 @@ def _context(atlas: Atlas, out: Path, map_html: str) -> dict[str, Any]:
         "states": sorted(set(atlas.known.reach_state.values())),
         "pictures": [{"id": layer.id, "name": picture_name(layer)} for layer in atlas.bed_pictures],
         "photo_count": sum(len(page.figures) for page in atlas.pages),
-        "problems": problem_groups([p for p in atlas.problems if p.level != "left_out"], PROBLEM_CODES),
-        "left_out": problem_groups(atlas.left_out, PROBLEM_CODES),
+        "problems": problem_groups([p for p in atlas.problems if p.level != "left_out"]),
+        "left_out": problem_groups(atlas.left_out),
         **_figures_in_words(atlas),
     }
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot
 from urllib.parse import quote
@@ -160,11 +160,11 @@ def nearest_pages(
     return (before, after)
 
 
-def problem_groups(problems: Sequence[Problem], names: Mapping[str, str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+def problem_groups(problems: Sequence[Problem]) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """Group messages by what kind of problem they are, kinds in alphabetical order, messages as met."""
     groups: dict[str, list[str]] = {}
     for problem in problems:
-        groups.setdefault(names.get(problem.code, problem.code), []).append(problem.words)
+        groups.setdefault(say("problem-kind", code=problem.code), []).append(problem.words)
     return tuple((name, tuple(groups[name])) for name in sorted(groups))
 
 

@@ -1,0 +1,3 @@
+# Tables beside the atlas.
+
+table-not-listed = { $reason } (nicht aufgeführt)
