@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import shutil
+
 import pytest
 from browser import DESKTOP, PHONE, SIZES, launched, visit
 from sample_atlas import HOSTILE, make_sample_atlas, write_sample_pictures
@@ -247,6 +249,33 @@ def test_the_sheet_of_a_phone_grows_and_shrinks(chromium, index):
         assert sheet.bounding_box()["height"] < 0.5 * half
 
 
+def test_only_the_page_asked_for_costs_anything(chromium, index, atlas):
+    """Other pages lie folded, as text, until they are asked for; the list has them all."""
+    count = "document.querySelectorAll('.page[data-page]').length"
+    with visit(chromium, index) as tab:
+        tab.go()
+        assert tab.page.evaluate(count) == 0
+        tab.go(f"#{atlas.pages[1].id}")
+        tab.until("document.querySelector('.page.chosen') !== null")
+        assert tab.page.evaluate(count) == 1
+        tab.go("#list")
+        tab.until("!document.querySelector('noscript[data-leaf]')")
+        assert tab.page.evaluate(count) == len(atlas.pages)
+
+
+def test_where_a_script_is_missing_the_list_stands_in(chromium, index, atlas, tmp_path):
+    """A file that was lost on the way to the device costs the map, not the pages."""
+    folder = shutil.copytree(index.parent, tmp_path / "lost")
+    (folder / "assets" / "data.js").unlink()
+    context = chromium.new_context()
+    page = context.new_page()
+    page.goto((folder / "index.html").as_uri())
+    page.wait_for_selector(f"#{atlas.pages[-1].id} .caption")
+    assert page.locator(".page[data-page]").count() == len(atlas.pages)
+    assert page.locator(".needs-js:visible").count() == 0
+    context.close()
+
+
 def test_without_a_script_the_list_is_all_there(chromium, index, atlas):
     """Titles, captions, notes and thumbs need no script, and links jump within the page."""
     with visit(chromium, index, PHONE, java_script_enabled=False) as tab:
@@ -329,6 +358,6 @@ def test_the_page_prints_without_controls(chromium, index):
     with visit(chromium, index, DESKTOP) as tab:
         tab.go("#page-001")
         tab.page.emulate_media(media="print")
-        assert tab.page.locator(".page.chosen .figure.chosen img").is_visible()
+        tab.page.locator(".page.chosen .figure.chosen img").wait_for()
         for part in (".questions", ".strip", ".lake", ".sheet-bar", ".along"):
             assert tab.page.locator(f"{part}:visible").count() == 0

@@ -39,7 +39,7 @@ LIBRARY_FILES = (
 )
 # In the order the page needs them: what a script uses stands before it.
 SCRIPTS = (
-    *("words", "theme", "unpack", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
+    *("words", "theme", "unpack", "fold", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
     *("parts", "light", "foot", "shows", "level", "pictures", "cover", "landmarks", "search", "panel", "sheet"),
     *("address", "start"),
 )

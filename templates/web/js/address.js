@@ -6,13 +6,9 @@
   // Where a viewer does not let a page change its address, it is kept here; Back then leaves the atlas.
   let kept = null;
 
-  function element(anchor) {
-    return document.getElementById(anchor);
-  }
-
   function show(anchor) {
     const kind = anchor.split("-")[0];
-    const node = element(anchor);
+    const node = lake.node(anchor);
     if (kind === "photo" && node && node.closest(".page")) return lake.showPage(node.closest(".page"), anchor.slice(6), null);
     if (kind === "reach" && node) {
       if (node.matches(".bare-reach")) return lake.showBare(node, decode(anchor.slice(6)));
@@ -30,7 +26,7 @@
   function showReachOfPage(reachId) {
     const reach = lake.reachById.get(reachId);
     const page = reach && lake.pageByNumber.get(reach.pages[0]);
-    return page ? lake.showPage(element(page.id), null, reachId) : lake.showStart();
+    return page ? lake.showPage(lake.node(page.id), null, reachId) : lake.showStart();
   }
 
   function decode(text) {

@@ -3,6 +3,15 @@
 var lake = { root: document.documentElement };
 lake.root.classList.add("js");
 lake.root.dataset.mode = "map";
+// Where a script is missing or stopped, the page is what it is without scripts: everything, as a list.
+addEventListener("load", function () {
+  setTimeout(function () {
+    if (lake.root.classList.contains("ready")) return;
+    lake.root.classList.remove("js");
+    lake.root.dataset.mode = "list";
+    for (let leaf; (leaf = document.querySelector("noscript")); leaf.remove()) leaf.insertAdjacentHTML("beforebegin", leaf.textContent);
+  }, 0);
+});
 (function () {
   const KEY = "atlas-light", LIGHTS = ["paper", "dark", "sunlight"];
   const dark = matchMedia("(prefers-color-scheme: dark)"), contrast = matchMedia("(prefers-contrast: more)");

@@ -54,7 +54,7 @@
 
   // The small picture of a photograph, as the page itself has it; null where it is left out.
   lake.smallPicture = function (photoId) {
-    const image = document.querySelector("a.frame[data-photo=\"" + CSS.escape(photoId) + "\"] img");
+    const figure = lake.node("photo-" + photoId), image = figure && figure.querySelector("a.frame img");
     return image && (image.dataset.thumb || image.getAttribute("src"));
   };
 
@@ -108,6 +108,7 @@
 
   lake.showTile = function (section, tileId) {
     clear();
+    lake.unfoldAll(section);
     open(section, "tile");
     lake.chosen.tile = tileId;
     lake.tellLevel(section);
@@ -146,12 +147,13 @@
     lake.say(lake.word("script-list"));
     if (target && target.id !== "list") reach(target, 3);
     else room.scrollTop = 0;
+    lake.unfoldSlowly();
   };
 
   // The page before or after along the shore, from wherever the reader is; null at either end.
   lake.beside = function (way) {
     const node = room.querySelector(".page.chosen, .tile.chosen");
-    if (!node) return way > 0 ? room.querySelector(".page[data-page] h3 a") : null;
+    if (!node) return way > 0 && ATLAS.pages.length ? lake.page(ATLAS.pages[0].number).querySelector("h3 a") : null;
     if (node.matches(".tile")) return way > 0 ? node.querySelector(".page h3 a") : null;
     if (node.matches(".bare-reach")) {
       const near = node.querySelectorAll(".doors a");

@@ -2,10 +2,15 @@
 "use strict";
 (function () {
   // The compass of a turn-around set has only places for its pictures.
-  for (const image of document.querySelectorAll("image[data-picture]")) {
-    const small = lake.smallPicture(image.dataset.picture);
-    if (small) image.setAttribute("href", small);
+  function fill(node) {
+    for (const image of node.querySelectorAll("image[data-picture]")) {
+      const small = lake.smallPicture(image.dataset.picture);
+      if (small) image.setAttribute("href", small);
+    }
   }
+
+  fill(document);
+  lake.onUnfold(fill);
 
   const large = document.createElement("dialog");
   if (!large.showModal) return;
