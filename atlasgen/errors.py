@@ -14,14 +14,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from atlasgen.model.wording import say
+
 
 class AtlasgenError(Exception):
     """Base of all; its text is one or more lines for a person, with the next step."""
 
 
 def fault_text(file: str, value: object, expected: str, next_step: str = "") -> str:
-    """Build the one sentence form of every message: `FILE: VALUE. Expected ALLOWED. NEXT STEP`."""
-    text = f"{file}: {value}. Expected {expected}."
+    """Build the one sentence form of every message: `FILE: VALUE. Expected ALLOWED. NEXT STEP`.
+
+    It may become a `Problem` that readers see, so it is in the language now spoken.
+    """
+    text = say("fault-line", file=file, value=f"{value}", expected=expected)
     return f"{text} {next_step}" if next_step else text
 
 

@@ -18,7 +18,7 @@ from typing import Any, TypeVar
 
 from atlasgen.errors import fault_text
 from atlasgen.model import Problem, Progress
-from atlasgen.model.wording import language, speak
+from atlasgen.model.wording import language, say, speak
 
 try:
     import resource
@@ -167,7 +167,9 @@ def _awaited(executor: Executor, future: Future[ResultT], job: Any) -> ResultT |
         if future.done():  # the job's own error of that name
             raise
     executor.renew()
-    return _Hung(_given_up(job, f"it was not read within {executor.patience_s:g} seconds", "a photo that opens"))
+    return _Hung(
+        _given_up(job, say("photo-too-slow", seconds=f"{executor.patience_s:g}"), say("photo-a-photo-that-opens"))
+    )
 
 
 def _alone(pool: Pool, function: Callable[[JobT], ResultT], job: JobT) -> ResultT | Problem:
@@ -177,11 +179,10 @@ def _alone(pool: Pool, function: Callable[[JobT], ResultT], job: JobT) -> Result
         return result.problem if isinstance(result, _Hung) else result
     except BrokenExecutor:
         pool.renew()
-        why = "the process that worked on this photo was ended from outside"
-        return _given_up(job, why, "a photo that can be read in the memory there is")
+        return _given_up(job, say("photo-worker-ended"), say("photo-a-photo-for-memory"))
 
 
 def _given_up(job: Any, why: str, expected: str) -> Problem:
     file = str(getattr(job, "file", job))
-    message = fault_text(file, why, expected, "Leave it out in corrections.csv, or save it anew as JPEG.")
+    message = fault_text(file, why, expected, say("photo-leave-or-save"))
     return Problem(file, "damaged", message, "left_out")

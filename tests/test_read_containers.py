@@ -10,6 +10,7 @@ import pytest
 from photo_factory import chunk, heic, jpeg, picture, png, raw_block, segment, xmp
 from PIL import Image
 
+from atlasgen.model.wording import say
 from atlasgen.read.containers import kind_of, open_container
 from atlasgen.read.tiff import read_tags
 
@@ -59,7 +60,8 @@ def test_pictures_are_told_by_their_first_bytes_and_measured(data, kind):
 )
 def test_other_files_are_named_in_words(head, words):
     """What the crew finds in its folder, said so that they know it again."""
-    assert kind_of(head) == (None, words)
+    kind, name = kind_of(head)
+    assert (kind, say("photo-kind", kind=name)) == (None, words)
 
 
 def test_a_heic_that_gives_another_brand_first_is_still_heic():

@@ -26,19 +26,15 @@ TO_MOVE = {
     # place
     # read
     "atlasgen/read/columns.py",
-    "atlasgen/read/containers.py",
     "atlasgen/read/contours.py",
     "atlasgen/read/corrections.py",
     "atlasgen/read/edition_shape.py",
-    "atlasgen/read/exif.py",
     "atlasgen/read/gps.py",
     "atlasgen/read/headless.py",
     "atlasgen/read/history.py",
     "atlasgen/read/layers.py",
-    "atlasgen/read/metadata.py",
     "atlasgen/read/nmea.py",
     "atlasgen/read/passes.py",
-    "atlasgen/read/photos.py",
     "atlasgen/read/points.py",
     "atlasgen/read/previous.py",
     "atlasgen/read/rasters.py",
@@ -51,7 +47,6 @@ TO_MOVE = {
     "atlasgen/read/times.py",
     "atlasgen/read/tracks.py",
     "atlasgen/read/vectors.py",
-    "atlasgen/read/xmp.py",
     # write
     "atlasgen/write/book_data.py",
 }

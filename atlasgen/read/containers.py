@@ -14,6 +14,7 @@ import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from atlasgen.model.wording import say
 from atlasgen.read.tiff import read_tags
 
 _EXIF = b"Exif\x00\x00"
@@ -33,23 +34,23 @@ _KNOWN = [
     (b"MM\x00+", "TIFF"),
 ]
 _OTHERS = [
-    (b"%PDF", "a PDF document"),
-    (b"PK\x03\x04", "a zip archive or office document"),
-    (b"GIF8", "a GIF picture"),
-    (b"BM", "a BMP picture"),
-    (b"8BPS", "a layered editor document"),
-    (b"\x00\x00\x00\x0cJXL ", "a JPEG XL picture"),
-    (b"\xff\x0a", "a JPEG XL picture"),
+    (b"%PDF", "pdf"),
+    (b"PK\x03\x04", "zip"),
+    (b"GIF8", "gif"),
+    (b"BM", "bmp"),
+    (b"8BPS", "layered"),
+    (b"\x00\x00\x00\x0cJXL ", "jpeg-xl"),
+    (b"\xff\x0a", "jpeg-xl"),
     (b"\x00\x00\x00\x0cjP  ", "a JPEG 2000 picture"),
-    (b"FUJIFILM", "a camera raw file"),
-    (b"IIRO", "a camera raw file"),
-    (b"IIU\x00", "a camera raw file"),
-    (b"\x1a\x45\xdf\xa3", "a film"),
-    (b"RIFF", "sound or film"),
-    (b"\x1f\x8b", "a compressed archive"),
-    (b"7z\xbc\xaf", "a compressed archive"),
-    (b"<?xml", "an XML text"),
-    (b"<svg", "an SVG drawing"),
+    (b"FUJIFILM", "raw"),
+    (b"IIRO", "raw"),
+    (b"IIU\x00", "raw"),
+    (b"\x1a\x45\xdf\xa3", "film"),
+    (b"RIFF", "sound"),
+    (b"\x1f\x8b", "archive"),
+    (b"7z\xbc\xaf", "archive"),
+    (b"<?xml", "xml"),
+    (b"<svg", "svg"),
 ]
 _HEIF_BRANDS = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"}
 _AVIF_BRANDS = {b"avif", b"avis"}
@@ -68,30 +69,30 @@ class Container:
 
 
 def kind_of(head: bytes) -> tuple[str | None, str]:
-    """Tell a file by its first 64 bytes: `(format that can be published, or None; the same in words)`."""
+    """Tell a file by its first 64 bytes: `(format that can be published, or None; its kind as `photo-kind` words it)`."""
     for magic, name in _KNOWN:
         if head.startswith(magic):
-            return (None, "a camera raw file") if head[8:10] == b"CR" else (name, f"a {name} picture")
+            return (None, "raw") if head[8:10] == b"CR" else (name, name.lower())
     if head[:4] == b"RIFF" and head[8:12] == b"WEBP":
-        return "WebP", "a WebP picture"
+        return "WebP", "webp"
     if head[4:8] == b"ftyp":
         return _kind_of_ftyp(head)
     for magic, words in _OTHERS:
         if head.startswith(magic):
             return None, words
     if not head:
-        return None, "an empty file"
-    return None, "plain text" if re.fullmatch(rb"[\t\n\r\x20-\x7e\x80-\xff]*", head) else "of no known type"
+        return None, "empty"
+    return None, "text" if re.fullmatch(rb"[\t\n\r\x20-\x7e\x80-\xff]*", head) else "unknown"
 
 
 def _kind_of_ftyp(head: bytes) -> tuple[str | None, str]:
     size = min(max(struct.unpack(">L", head[:4])[0], 16), len(head))
     brands = {head[8:12], *(head[at : at + 4] for at in range(16, size, 4))}
     if brands & _AVIF_BRANDS:
-        return "AVIF", "an AVIF picture"
+        return "AVIF", "avif"
     if brands & _HEIF_BRANDS:
-        return "HEIC", "a HEIC picture"
-    return None, "a camera raw file" if head[8:12] == b"crx " else "a film"
+        return "HEIC", "heic"
+    return None, "raw" if head[8:12] == b"crx " else "film"
 
 
 def open_container(data: bytes, kind: str) -> Container:
@@ -145,7 +146,7 @@ def _jpeg(data: bytes) -> Container:
         elif marker == 0xE1 and (_XMP in body[:64] or body.startswith(_XMP_BARE)):
             xmp = xmp or body.rpartition(_XMP)[2]
     if size is None:
-        raise ValueError("it ends before the size of the picture")
+        raise ValueError(say("photo-ends-before-size"))
     return Container("JPEG", size[0], size[1], b"".join(exif) or None, xmp)
 
 
@@ -165,7 +166,7 @@ def _png(data: bytes) -> Container:
             xmp = xmp or _png_text(body[len(_PNG_XMP) :])
         at += 12 + length
     if size is None:
-        raise ValueError("it ends before the size of the picture")
+        raise ValueError(say("photo-ends-before-size"))
     return Container("PNG", size[0], size[1], exif, xmp)
 
 
@@ -186,7 +187,7 @@ def _tiff(data: bytes) -> Container:
     tags = read_tags(data).main
     width, height = (tags[tag].numbers() if tag in tags else () for tag in (256, 257))
     if not width or not height:
-        raise ValueError("it has no tags for the size of the picture")
+        raise ValueError(say("photo-no-size-tags"))
     # DNGVersion, or a first picture that is only a preview: publishing it would pass a thumbnail off as the photo.
     preview = tags[254].numbers() if 254 in tags else ()
     if 50706 in tags or (preview and int(preview[0] or 0) & 1):
@@ -210,4 +211,4 @@ def _by_pillow(data: bytes, kind: str) -> Container:
             xmp = picture.info.get("xmp")
             return Container(kind, *picture.size, exif or None, xmp or None, upright=kind == "HEIC")
     except Exception as error:
-        raise ValueError("its header cannot be read") from error
+        raise ValueError(say("photo-header-unread")) from error

@@ -10,10 +10,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 
+from atlasgen.model.wording import say
 from atlasgen.read.gps import GpsFacts, number, read_gps
 from atlasgen.read.metadata import (
-    BY_HAND_TIME,
     Notes,
+    by_hand,
     caption_text,
     clean_text,
     decoded,
@@ -79,11 +80,13 @@ def read_exif(block: bytes | None, notes: Notes) -> ExifFacts:
     try:
         tags = read_tags(block)
     except ValueError as error:
-        notes.bad("the Exif block cannot be read", f"a TIFF header, but {error}", "Its position and time are unknown.")
+        expected = say("photo-a-tiff-header", fault=f"{error}")
+        notes.bad(say("photo-exif-unread"), expected, say("photo-unknown-place-and-time"))
         return ExifFacts()
     lost = sorted(_READ[tag] for tag in tags.broken & _READ.keys())
     if lost:
-        notes.bad(f"{', '.join(lost)} lie{'' if len(lost) > 1 else 's'} outside the Exif block", "values inside it")
+        value = say("photo-tags-outside", count=len(lost), tags=", ".join(lost))
+        notes.bad(value, say("photo-values-inside"))
     camera = _camera(tags)
     taken, offset_s = _camera_time(tags, notes)
     return ExifFacts(
@@ -112,9 +115,7 @@ def _orientation(tags: Tags, notes: Notes) -> int:
     if value is None:
         return 1
     if value not in range(1, 9):
-        notes.bad(
-            f"Orientation {value:g}", "1 to 8; the photo is shown as stored", "Turn it and save it if it lies wrong."
-        )
+        notes.bad(f"Orientation {value:g}", say("photo-orientations"), say("photo-turn-it"))
         return 1
     return int(value)
 
@@ -135,14 +136,10 @@ def _camera_time(tags: Tags, notes: Notes) -> tuple[datetime | None, int | None]
         try:
             taken, offset_s = read_time(text)
         except ValueError as error:
-            notes.bad(f"{name} {shown(text)!r}", str(error), BY_HAND_TIME)
+            notes.bad(f"{name} {shown(text)!r}", str(error), by_hand("time"))
             continue
         if place:
-            notes.say(
-                f"{notes.file}: time taken from {name}, {text}. Expected DateTimeOriginal. A program may have changed "
-                "it; compare it with its neighbours.",
-                "ambiguous",
-            )
+            notes.say(say("photo-time-from", file=notes.file, tag=name, time=text), "ambiguous")
         taken = taken.replace(microsecond=0) + fraction_of_second(_text(tags.exif, fraction_tag))
         return taken, _offset(tags, offset_tag, text, notes) if offset_s is None else offset_s
     return None, None
@@ -158,9 +155,8 @@ def _offset(tags: Tags, tag: int, text: str, notes: Notes) -> int | None:
     try:
         return read_offset(written)
     except ValueError as error:
-        notes.bad(
-            f"offset from UTC {shown(written)!r}", str(error), "The camera's time zone is taken from survey.toml."
-        )
+        value = say("photo-offset", offset=f"{shown(written)!r}")
+        notes.bad(value, str(error), say("photo-zone-from-survey"))
         return None
 
 

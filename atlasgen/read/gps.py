@@ -13,10 +13,10 @@ from datetime import UTC, date, datetime, timedelta
 from typing import Literal
 
 from atlasgen.model import LonLat
+from atlasgen.model.wording import say
 from atlasgen.read.metadata import (
-    BY_HAND_HEADING,
-    BY_HAND_POSITION,
     Notes,
+    by_hand,
     checked_position,
     decoded,
     in_range,
@@ -82,12 +82,12 @@ def _position(gps: Mapping[int, Entry], notes: Notes) -> LonLat | None:
         lon_deg = _angle(gps, "GPSLongitude", 3, "EW")
     except ValueError as error:
         value, expected = error.args
-        notes.bad(value, expected, BY_HAND_POSITION)
+        notes.bad(value, expected, by_hand("position"))
         return None
     if lat_deg is None and lon_deg is None:
         lat_deg = lon_deg = 0.0
     if lat_deg is None or lon_deg is None:
-        notes.bad("only one of GPSLatitude and GPSLongitude is filled", "both", BY_HAND_POSITION)
+        notes.bad(say("photo-half-a-position"), say("photo-both"), by_hand("position"))
         return None
     lonlat = checked_position(lon_deg, lat_deg, "EXIF", notes)
     if lonlat:
@@ -101,16 +101,14 @@ def _angle(gps: Mapping[int, Entry], name: str, ref_tag: int, signs: str) -> flo
     if numbers and all(part is None for part in numbers):
         return None
     if not 1 <= len(numbers) <= 3:
-        raise ValueError(
-            f"{name} {shown(decoded(gps[ref_tag + 1].data))!r}", "degrees, minutes and seconds as rationals"
-        )
+        raise ValueError(f"{name} {shown(decoded(gps[ref_tag + 1].data))!r}", say("photo-rationals"))
     # Seconds 0/0 are the way of some cameras to say that the minutes carry the fraction.
     if len(numbers) == 3 and numbers[2] is None and numbers[1] is not None and numbers[1] % 1:
         numbers = numbers[:2]
     words = " ".join("?" if part is None else f"{part:.8g}" for part in numbers)
     parts = [part for part in numbers if part is not None]
     if len(parts) < len(numbers) or any(abs(part) > 60 for part in parts[1:]):
-        raise ValueError(f"{name} {words}", "degrees, then minutes and seconds up to 60")
+        raise ValueError(f"{name} {words}", say("photo-degrees-to-60"))
     size = sum(abs(part) / 60**place for place, part in enumerate(parts))
     return -size if _is_negative(gps, name, ref_tag, signs, words, any(part < 0 for part in parts)) else size
 
@@ -120,24 +118,17 @@ def _is_negative(gps: Mapping[int, Entry], name: str, ref_tag: int, signs: str, 
     if ref == signs[1] or (not ref and minus):
         return True
     if ref != signs[0] or minus:
-        raise ValueError(f"{name} {words} with {name}Ref {ref or 'missing'}", f"{signs[0]} or {signs[1]}, no minus")
+        value = say("photo-angle-with", name=name, angle=words, ref=ref or say("photo-missing"))
+        raise ValueError(value, say("photo-no-minus", plus=signs[0], minus=signs[1]))
     return False
 
 
 def _doubts(gps: Mapping[int, Entry], notes: Notes) -> None:
     if letter(gps, 0x09) == "V":
-        notes.say(
-            f"{notes.file}: GPSStatus V, the receiver was not measuring. Expected A. The position may be an older one; "
-            "compare it with its neighbours.",
-            "ambiguous",
-        )
+        notes.say(say("photo-gps-status", file=notes.file), "ambiguous")
     datum = decoded(gps[0x12].data).strip("\x00 ") if 0x12 in gps else ""
     if datum and not re.sub(r"[^A-Z0-9]", "", datum.upper()).startswith(_LIKE_WGS84):
-        notes.say(
-            f"{notes.file}: GPSMapDatum {shown(datum)}. Expected WGS-84. The position is used as it stands and may be "
-            "hundreds of metres off; give it in corrections.csv.",
-            "ambiguous",
-        )
+        notes.say(say("photo-gps-datum", file=notes.file, datum=shown(datum)), "ambiguous")
 
 
 def _altitude(gps: Mapping[int, Entry], exif_version: str, notes: Notes) -> tuple[float | None, Datum | None]:
@@ -148,7 +139,7 @@ def _altitude(gps: Mapping[int, Entry], exif_version: str, notes: Notes) -> tupl
     # Stored as text by some programs.
     code = ref[0] - 48 if ref.isdigit() else ref[0] if ref else None
     if code not in (None, 0, 1, 2, 3):
-        notes.bad(f"GPSAltitudeRef {code}", "0 to 3; the altitude was not used")
+        notes.bad(f"GPSAltitudeRef {code}", say("photo-altitude-refs"))
         return None, None
     datum: Datum = "unknown"
     if code in (2, 3):
@@ -164,11 +155,12 @@ def _direction(gps: Mapping[int, Entry], notes: Notes) -> tuple[float | None, Li
     if direction_deg is None:
         return None, None
     if not 0 <= direction_deg <= 360:
-        notes.bad(f"GPSImgDirection {direction_deg:.6g}°", "0 to 360", BY_HAND_HEADING)
+        expected = say("photo-range", low="0", high="360")
+        notes.bad(f"GPSImgDirection {direction_deg:.6g}°", expected, by_hand("heading"))
         return None, None
     ref = letter(gps, 0x10)
     if ref not in ("", "T", "M"):
-        notes.bad(f"GPSImgDirectionRef {shown(ref)}", "T (true) or M (magnetic)", BY_HAND_HEADING)
+        notes.bad(f"GPSImgDirectionRef {shown(ref)}", say("photo-direction-refs"), by_hand("heading"))
         return None, None
     return direction_deg % 360, ref or None  # type: ignore[return-value]
 
@@ -179,7 +171,7 @@ def _time(gps: Mapping[int, Entry], notes: Notes) -> datetime | None:
     if len(numbers) != 3 or None in numbers:
         return None
     if not re.search(r"\d", day):
-        notes.bad("GPSTimeStamp without GPSDateStamp", "both", "The camera's clock is used instead.")
+        notes.bad(say("photo-gps-no-date"), say("photo-both"), say("photo-camera-clock"))
         return None
     match = re.match(r"(\d{4})[:/.-](\d{1,2})[:/.-](\d{1,2})", day)
     hours, minutes, seconds = (float(part) for part in numbers if part is not None)
@@ -192,5 +184,6 @@ def _time(gps: Mapping[int, Entry], notes: Notes) -> datetime | None:
         return datetime(stamp.year, stamp.month, stamp.day, tzinfo=UTC) + span
     except (ValueError, OverflowError):
         clock = f"{hours:g}:{minutes:g}:{seconds:g}"
-        notes.bad(f"GPS time {shown(day)} {clock}", "a date and time that exist", "The camera's clock is used instead.")
+        value = say("photo-gps-time", day=shown(day), time=clock)
+        notes.bad(value, say("photo-a-date-that-exists"), say("photo-camera-clock"))
         return None

@@ -9,11 +9,9 @@ from typing import Literal
 from atlasgen.errors import fault_text
 from atlasgen.model import LonLat, Problem
 from atlasgen.model.text import plain_text
+from atlasgen.model.wording import say
 
 LONGEST_TEXT = 2000
-BY_HAND_POSITION = "Give its position in corrections.csv."
-BY_HAND_TIME = "Give its time in corrections.csv, or let it be placed by position alone."
-BY_HAND_HEADING = "Give its heading in corrections.csv."
 
 # The first day of the clocks that cameras fall back to: Unix, and the file system of memory cards.
 _CLOCK_RESETS = {date(1970, 1, 1), date(1980, 1, 1)}
@@ -42,6 +40,11 @@ class Notes:
     def say(self, message: str, code: str = "bad_metadata") -> None:
         """Say `message`, which begins with the file's name."""
         self.problems.append(Problem(self.file, code, message))
+
+
+def by_hand(what: Literal["position", "time", "heading"]) -> str:
+    """Return the next step where a value must come from the crew."""
+    return say("photo-by-hand", what=what)
 
 
 def shown(value: object) -> str:
@@ -89,19 +92,19 @@ def read_time(text: str) -> tuple[datetime, int | None]:
     """
     match = _TIME.fullmatch(text.strip())
     if not match:
-        raise ValueError("a date and time such as 2026:06:01 14:05:09")
+        raise ValueError(say("photo-a-date-such-as"))
     year, month, day, hour, minute = (int(part) for part in match.groups()[:5])
     if year == 0:
-        raise ValueError("a clock that has been set")
+        raise ValueError(say("photo-a-set-clock"))
     try:
         # The seconds are added so that 60, a rounding of 59.99, runs over into the next minute.
         taken = datetime(year, month, day, hour, minute) + timedelta(seconds=int(match[6] or 0))
     except (ValueError, OverflowError):
-        raise ValueError("a date and time that exist") from None
+        raise ValueError(say("photo-a-date-that-exists")) from None
     if int(match[6] or 0) > 60:
-        raise ValueError("seconds up to 60")
+        raise ValueError(say("photo-seconds-to-60"))
     if taken.date() in _CLOCK_RESETS:
-        raise ValueError("a clock that has been set; this is the day clocks restart from")
+        raise ValueError(say("photo-a-set-clock-not-restarted"))
     return taken + fraction_of_second(match[7]), read_offset(match[8]) if match[8] else None
 
 
@@ -123,24 +126,23 @@ def read_offset(text: str) -> int:
         return 0
     match = _OFFSET.fullmatch(text.strip())
     if not match or int(match[3]) > 59:
-        raise ValueError("an offset such as +02:00")
+        raise ValueError(say("photo-an-offset-such-as"))
     offset_s = (int(match[2]) * 60 + int(match[3])) * 60
     if offset_s > _WIDEST_OFFSET_S:
-        raise ValueError("an offset between -14:00 and +14:00")
+        raise ValueError(say("photo-an-offset-within"))
     return -offset_s if match[1] == "-" else offset_s
 
 
 def checked_position(lon_deg: float, lat_deg: float, source: Literal["EXIF", "XMP"], notes: Notes) -> LonLat | None:
     """Return a position that can be, or None with a note."""
     if lon_deg == 0 and lat_deg == 0:
-        why = "a camera without a fix writes 0, 0"
-        notes.bad(f"{source} position 0, 0", f"a position; {why}", BY_HAND_POSITION)
+        notes.bad(say("photo-position-zero", source=source), say("photo-a-position-not-zero"), by_hand("position"))
     elif not -90 <= lat_deg <= 90:
-        notes.bad(
-            f"{source} latitude {lat_deg:.6g}°", "-90 to 90; are latitude and longitude swapped?", BY_HAND_POSITION
-        )
+        value = say("photo-latitude", source=source, degrees=f"{lat_deg:.6g}")
+        notes.bad(value, say("photo-latitudes"), by_hand("position"))
     elif not -180 <= lon_deg <= 180:
-        notes.bad(f"{source} longitude {lon_deg:.6g}°", "-180 to 180", BY_HAND_POSITION)
+        value = say("photo-longitude", source=source, degrees=f"{lon_deg:.6g}")
+        notes.bad(value, say("photo-range", low="-180", high="180"), by_hand("position"))
     else:
         return LonLat(lon_deg, lat_deg)
     return None
@@ -150,5 +152,5 @@ def in_range(value: float, limits: tuple[float, float], what: str, notes: Notes)
     """Return a value inside the limits, or None with a note; `what` names tag and unit as in `FocalLength, mm`."""
     if limits[0] <= value <= limits[1]:
         return value
-    notes.bad(f"{what}: {value:.6g}", f"{limits[0]:g} to {limits[1]:g}; the value was not used")
+    notes.bad(f"{what}: {value:.6g}", say("photo-range-not-used", low=f"{limits[0]:g}", high=f"{limits[1]:g}"))
     return None

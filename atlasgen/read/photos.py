@@ -16,13 +16,13 @@ from typing import Literal
 
 from atlasgen.errors import fault_text
 from atlasgen.model import LonLat, PhotoFile, Problem
+from atlasgen.model.wording import say
 from atlasgen.read.containers import Container, kind_of, open_container
 from atlasgen.read.exif import ExifFacts, read_exif
 from atlasgen.read.metadata import Notes, caption_text
 from atlasgen.read.personal import personal_kinds
 from atlasgen.read.xmp import XmpFacts, read_xmp
 
-ALLOWED = "JPEG, HEIC, PNG, TIFF, WebP or AVIF"
 # Left behind by desktops in every folder that was looked at.
 _DESKTOP_FILES = {"thumbs.db", "desktop.ini"}
 # Two positions in one file that differ by more than this are not one fix rounded twice; ours, and wide on purpose.
@@ -53,9 +53,8 @@ def list_photos(photos_dir: Path) -> tuple[list[str], list[Problem]]:
 
     def refuse(error: OSError) -> None:
         name = Path(error.filename).relative_to(photos_dir).as_posix()
-        problems.append(
-            _unreadable(name, f"the folder cannot be opened ({error.strerror})", "a folder that can be read")
-        )
+        why = say("photo-folder-closed", error=f"{error.strerror}")
+        problems.append(_unreadable(name, why, say("photo-a-folder")))
 
     top = photos_dir.resolve()
     for path in _walk(photos_dir, refuse):
@@ -84,15 +83,15 @@ def _walk(photos_dir: Path, refuse: Callable[[OSError], None]) -> Iterator[Path]
 
 def _why_not_listed(path: Path, name: str, top: Path) -> tuple[str, str] | None:
     if printable(name) != name:
-        return "its name is not UTF-8", "a name in UTF-8; rename it"
+        return say("photo-name-not-utf8"), say("photo-a-name-in-utf8")
     try:
         real = path.resolve(strict=True)
     except (OSError, RuntimeError):
-        return "a link that leads nowhere", "a file; copy the photo itself here"
+        return say("photo-link-nowhere"), say("photo-a-file-not-a-link")
     if not real.is_relative_to(top):
-        return "a link that leads out of the photos folder", "a file; copy the photo itself here"
+        return say("photo-link-out"), say("photo-a-file-not-a-link")
     if not real.is_file() and not real.is_dir():
-        return "not a regular file but a pipe or a device", "a photo; take it away"
+        return say("photo-pipe"), say("photo-a-photo-take-away")
     return None
 
 
@@ -131,13 +130,13 @@ def read_photo(path: Path, name: str, largest_megapixels: float) -> PhotoFile | 
         # The one boundary: whatever a file can do to a reader, the others are still to be read.
         why = getattr(error, "strerror", None) or f"{type(error).__name__}: {error}"
         return _unreadable(
-            name, f"the file cannot be read ({why})", "a photo that opens", "Copy it again from the card."
+            name, say("photo-file-unread", error=why), say("photo-a-photo-that-opens"), say("photo-copy-again")
         )
 
 
 def _read(path: Path, name: str, largest_megapixels: float) -> PhotoFile | Problem:
     if not path.is_file():
-        return _unreadable(name, "no regular file", "a photo")
+        return _unreadable(name, say("photo-no-regular-file"), say("photo-a-photo"))
     with path.open("rb") as stream:
         head = stream.read(64)
         kind, words = kind_of(head)
@@ -145,27 +144,29 @@ def _read(path: Path, name: str, largest_megapixels: float) -> PhotoFile | Probl
             return _not_an_image(name, words)
         size_bytes = os.fstat(stream.fileno()).st_size
         if size_bytes > largest_megapixels * 1e6 * _BYTES_PER_PIXEL + _BYTES_BESIDE:
-            return _too_large(name, f"a file of {size_bytes / 1e6:.0f} MB", largest_megapixels)
+            return _too_large(name, say("photo-file-of", megabytes=f"{size_bytes / 1e6:.0f}"), largest_megapixels)
         data = head + stream.read()
     try:
         container = open_container(data, kind)
     except ValueError as error:
-        message = fault_text(name, f"{words}, but {error}", "a whole picture", "Copy it again from the card.")
+        value = say("photo-but", kind=say("photo-kind", kind=words), fault=f"{error}")
+        message = fault_text(name, value, say("photo-a-whole-picture"), say("photo-copy-again"))
         return Problem(name, "damaged", message, "left_out")
     return _refusal(container, name, largest_megapixels) or _photo(container, name, data)
 
 
 def _not_an_image(name: str, words: str) -> Problem:
-    step = "Develop it to JPEG first." if "raw" in words else "Save it as JPEG, or take it out of the photos folder."
-    return Problem(name, "not_an_image", fault_text(name, f"it is {words}", ALLOWED, step), "left_out")
+    step = say("photo-develop") if words == "raw" else say("photo-save-as-jpeg")
+    value = say("photo-it-is", kind=say("photo-kind", kind=words))
+    return Problem(name, "not_an_image", fault_text(name, value, say("photo-formats"), step), "left_out")
 
 
 def _too_large(name: str, value: str, largest_megapixels: float) -> Problem:
     message = fault_text(
         name,
         value,
-        f"at most {largest_megapixels:g} megapixels",
-        "Save it smaller, or raise photos.largest_megapixels in survey.toml if it is a true photo.",
+        say("photo-at-most", megapixels=f"{largest_megapixels:g}"),
+        say("photo-save-smaller"),
     )
     return Problem(name, "too_large", message, "left_out")
 
@@ -173,9 +174,9 @@ def _too_large(name: str, value: str, largest_megapixels: float) -> Problem:
 def _refusal(container: Container, name: str, largest_megapixels: float) -> Problem | None:
     width_px, height_px = container.width_px, container.height_px
     if container.format == "raw":
-        return _not_an_image(name, "a camera raw file")
+        return _not_an_image(name, "raw")
     if width_px < 1 or height_px < 1 or width_px * height_px > largest_megapixels * 1e6:
-        return _too_large(name, f"{width_px} x {height_px} pixels", largest_megapixels)
+        return _too_large(name, say("photo-pixels", width=width_px, height=height_px), largest_megapixels)
     return None
 
 
@@ -227,11 +228,9 @@ def _position(exif: ExifFacts, xmp: XmpFacts, notes: Notes) -> tuple[LonLat | No
     if here is None:
         return there, "xmp" if there else None
     if there is not None and _distance_m(here, there) > _APART_M:
-        notes.say(
-            f"{notes.file}: EXIF and XMP positions lie {_distance_m(here, there):.0f} m apart. Expected at most "
-            f"{_APART_M:.0f} m. EXIF is used; give the position in corrections.csv if XMP is right.",
-            "ambiguous",
-        )
+        apart = f"{_distance_m(here, there):.0f}"
+        words = say("photo-positions-apart", file=notes.file, apart=apart, most=f"{_APART_M:.0f}")
+        notes.say(words, "ambiguous")
     return here, "exif"
 
 
@@ -244,11 +243,8 @@ def _distance_m(one: LonLat, other: LonLat) -> float:
 def _time(exif: ExifFacts, xmp: XmpFacts, notes: Notes) -> tuple[datetime | None, int | None]:
     if exif.camera_time is not None or xmp.taken is None:
         return exif.camera_time, exif.camera_offset_s
-    notes.say(
-        f"{notes.file}: time taken from {xmp.time_from}, {xmp.taken}. Expected DateTimeOriginal in EXIF. A program may "
-        "have changed it; compare it with its neighbours.",
-        "ambiguous",
-    )
+    words = say("photo-time-from-xmp", file=notes.file, tag=xmp.time_from or "", time=f"{xmp.taken}")
+    notes.say(words, "ambiguous")
     return xmp.taken, xmp.offset_s
 
 

@@ -14,7 +14,8 @@ from datetime import datetime, time
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from atlasgen.model import LonLat
-from atlasgen.read.metadata import BY_HAND_POSITION, Notes, checked_position, clean_text, in_range, read_time, shown
+from atlasgen.model.wording import say
+from atlasgen.read.metadata import Notes, by_hand, checked_position, clean_text, in_range, read_time, shown
 
 if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
@@ -76,7 +77,7 @@ def read_xmp(packet: bytes | None, notes: Notes) -> XmpFacts:
     try:
         found = properties(packet)
     except ValueError as error:
-        notes.bad(f"the XMP packet was not used ({error})", "well-formed XML without entities")
+        notes.bad(say("photo-xmp-not-used", error=f"{error}"), say("photo-sound-xml"))
         return XmpFacts()
     yaw_deg, pitch_deg, roll_deg, pose_from = _pose(found, notes)
     taken, offset_s, time_from = _time(found)
@@ -124,7 +125,7 @@ def properties(packet: bytes) -> list[Property]:
     try:
         root = fromstring(body, forbid_dtd=True)
     except ParseError as error:
-        raise ValueError(f"not well formed: {error}") from error
+        raise ValueError(say("photo-xml-unsound", error=f"{error}")) from error
     found: list[Property] = []
     for rdf in root.iter(f"{_RDF}RDF"):
         for description in rdf:
@@ -184,8 +185,8 @@ def _position(found: Sequence[Property], notes: Notes) -> LonLat | None:
             return checked_position(lon_deg, lat_deg, "XMP", notes)
         notes.bad(
             f"XMP {lat_name} {shown(lat_text)}, {lon_name} {shown(lon_text)}",
-            "degrees, or the form DDD,MM.mmk with k of N, S, E or W",
-            BY_HAND_POSITION,
+            say("photo-xmp-degrees"),
+            by_hand("position"),
         )
     return None
 

@@ -1,0 +1,3 @@
+# How every message about an input is put together.
+
+fault-line = { $file }: { $value }. Expected { $expected }.
