@@ -18,11 +18,14 @@ from atlasgen.measure.registration import fit_scan, to_ground
 from atlasgen.model import Atlas, LonLat
 from atlasgen.model.history import HistoricLayer, LayerFile, LayerRule
 from atlasgen.model.layer_tiles import ReliefRules
+from atlasgen.model.memory import ANEW
 from atlasgen.model.sonar import Holiday, SonarCoverage, SonarRules
 from atlasgen.pipeline import silent
 from atlasgen.write.bed_pictures import BedSources, cut_layers
 
-WEST, WHOLE = box(-760, -560, 0, 40), box(-760, -560, 760, 40)
+WEST = box(-760, -560, 0, 40)
+PHOTO_RULE = LayerRule("low.tif", "air photo", "Low water", date(2020, 4, 18), -3.6)
+CHART_RULE = LayerRule("valley.png", "historic chart", "The valley before")
 PHOTO, CHART, RELIEF = "air-photo-2020-04-18", "historic-chart", "shaded-relief"
 
 
@@ -31,24 +34,22 @@ def multi(shape) -> MultiPolygon:
     return MultiPolygon([part for part in getattr(shape, "geoms", [shape]) if part.geom_type == "Polygon"])
 
 
-def write_photo(path: Path) -> LayerRule:
+def write_photo(path: Path) -> None:
     """Write an air photo of the lake's west: sand above, blue-grey water below, 2 m a pixel."""
     rows, cols = np.mgrid[:300, :380]
     bands = np.stack([150 + 40 * np.sin(cols / 9 + band) - rows / 6 for band in range(3)]).astype(np.uint8)
     place = {"crs": CRS, "transform": Affine(2, 0, -760, 0, -2, 40), "width": 380, "height": 300}
     with rasterio.open(path, "w", driver="GTiff", count=3, dtype="uint8", **place) as file:
         file.write(bands)
-    return LayerRule(path.name, "air photo", "Low water", date(2020, 4, 18), -3.6)
 
 
-def write_chart(path: Path) -> LayerRule:
+def write_chart(path: Path) -> None:
     """Write a scan of an old chart: brown lines on buff."""
     from PIL import Image
 
     rows, cols = np.mgrid[:300, :760]
     lines = (np.hypot(rows - 150, cols - 380) % 30) < 2
     Image.fromarray(np.where(lines[..., None], (120, 70, 40), (235, 225, 200)).astype(np.uint8)).save(path)
-    return LayerRule(path.name, "historic chart", "The valley before")
 
 
 def chart_fit():
@@ -84,21 +85,28 @@ def side_scan() -> SonarCoverage:
 
 
 def make_picture_atlas(folder: Path, out: Path | None, *, sonar: bool = True) -> Atlas:
-    """Build the atlas; pictures are read from `folder` and their tiles written into `out`."""
-    atlas = make_level_atlas()
-    photo, chart = write_photo(folder / "low.tif"), write_chart(folder / "valley.png")
-    fit = chart_fit()
-    corners = to_ground(fit, np.array([[0, 0], [760, 0], [760, 300], [0, 300]]))
-    layers = (placed(photo, WEST), placed(chart, MultiPolygon([(corners, [])]), fit))
+    """Build the atlas; pictures are written to `folder` and read from there, and their tiles written into `out`."""
+    write_photo(folder / PHOTO_RULE.file)
+    write_chart(folder / CHART_RULE.file)
+    atlas, fit = make_level_atlas(), chart_fit()
+    outline = MultiPolygon([(to_ground(fit, np.array([[0, 0], [760, 0], [760, 300], [0, 300]])), [])])
+    layers = (placed(PHOTO_RULE, WEST), placed(CHART_RULE, outline, fit))
     grid = replace(atlas.known.grid, distance_m=np.full(atlas.known.grid.depth_m.shape, 12.0))
     known = replace(atlas.known, layers=layers, grid=grid, sonar=side_scan() if sonar else None)
-    files = (LayerFile(photo, 380, 300), LayerFile(chart, 760, 300))
-    sources = BedSources(folder, files, {"low.tif": "1", "valley.png": "2"}, ReliefRules())
-    placed_lake = replace(atlas.placed, crs_metric=CRS)
-    with ThreadPoolExecutor(2) as executor:
-        pictures, problems = cut_layers(sources, placed_lake, known, out, executor, silent)
+    atlas = replace(atlas, known=known, placed=replace(atlas.placed, crs_metric=CRS))
+    pictures, problems = cut_scene(atlas, folder, out)
     assert problems == []
-    return replace(atlas, known=known, placed=placed_lake, bed_pictures=pictures)
+    return replace(atlas, bed_pictures=pictures)
+
+
+def cut_scene(atlas: Atlas, folder: Path, out: Path | None, *, tiles_mb: float = 30.0, memory=ANEW, former=None):
+    """Cut the pictures of the scene, with threads in the place of processes."""
+    rules = ((replace(PHOTO_RULE, tiles_mb=tiles_mb), 380), (replace(CHART_RULE, tiles_mb=tiles_mb), 760))
+    files = tuple(LayerFile(rule, width, 300) for rule, width in rules)
+    hashes = {rule.file: f"{number}" for number, (rule, _) in enumerate(rules)}
+    sources = BedSources(folder, files, hashes, ReliefRules())
+    with ThreadPoolExecutor(2) as executor:
+        return cut_layers(sources, atlas.placed, atlas.known, out, executor, silent, memory, former)
 
 
 def water_points(count: int, *, inner_m: float = 3.0) -> list[tuple[Point, str]]:

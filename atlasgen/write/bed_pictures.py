@@ -97,9 +97,11 @@ def cut_layers(
         restore=lambda number, layer: _taken_over(layer, folder, former),
     )
     layers = tuple(result for result in results if isinstance(result, LayerTiles))
-    said = [_coarser(layer, plan) for layer, plan in zip(results, plans, strict=True) if isinstance(layer, LayerTiles)]
-    problems = [result for result in (*results, *said) if isinstance(result, Problem)]
-    return (layers if folder else ()), problems
+    problems = [result for result in results if isinstance(result, Problem)]
+    if folder is None:
+        return (), problems
+    told = [_coarser(layer, plan) for layer, plan in zip(results, plans, strict=True) if isinstance(layer, LayerTiles)]
+    return layers, [*problems, *filter(None, told)]
 
 
 def _plans(sources: BedSources, placed: Placed, known: Known) -> list[_Plan]:
@@ -184,10 +186,11 @@ def _tiled(
         shutil.rmtree(home, ignore_errors=True) if home else None
         words = fault_text(plan.file, "it shows nothing near the lake", "a picture of the lake")
         return tiles if isinstance(tiles, Problem) else Problem(plan.file, "unusable", words, "note")
-    absent = _polygons(plan.water.difference(area.buffer(ground_m)))
+    # A strip narrower than two pixels is the raster's own edge, no absence.
+    absent = plan.water.difference(area).buffer(-ground_m).buffer(ground_m).intersection(plan.water)
     return LayerTiles(
         plan.id, plan.kind, plan.title, plan.date, plan.file, round(ground_m, 3), finest, tiles, lonlat,
-        projection.to_lonlat(absent), plan.fit is not None, _out_by(plan.fit), made,
+        projection.to_lonlat(_polygons(absent)), plan.fit is not None, _out_by(plan.fit), made,
     )  # fmt: skip
 
 

@@ -60,9 +60,21 @@ def opened(path: Path) -> Iterator[DatasetReader]:
 
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", NotGeoreferencedWarning)
-        # One block of the cache a worker is enough: every part is read once a zoom.
-        with rasterio.Env(GDAL_CACHEMAX=64), first_that_opens(path, IMAGE_DRIVERS) as dataset:
+        # A small cache is enough, every part is read once a zoom. A JPEG that ends early would otherwise be half grey.
+        environment = rasterio.Env(GDAL_CACHEMAX=64, GDAL_ERROR_ON_LIBJPEG_WARNING=True)
+        with environment, first_that_opens(path, IMAGE_DRIVERS) as dataset:
+            _refuse_cut_short(path, dataset.driver)
             yield dataset
+
+
+def _refuse_cut_short(path: Path, driver: str) -> None:
+    """Refuse a PNG without its last chunk, which GDAL reads as if the rest were blank."""
+    from rasterio.errors import RasterioIOError
+
+    with path.open("rb") as file:
+        file.seek(max(path.stat().st_size - 64, 0))
+        if driver == "PNG" and b"IEND" not in file.read():
+            raise RasterioIOError("the file ends early")
 
 
 def stretch_of(dataset: DatasetReader) -> tuple[float, float] | None:
