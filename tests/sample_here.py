@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from level_scene import make_level_atlas
-from sample_atlas import write_sample_pictures
+from PIL import Image
 from sample_landmarks import with_landmarks
 
 from atlasgen.write.web import write_web
@@ -14,6 +14,9 @@ from atlasgen.write.web import write_web
 def write_here_atlas(folder: Path) -> Path:
     """Write it into a folder; return its index.html."""
     atlas = with_landmarks(make_level_atlas())
-    write_sample_pictures(atlas, folder)
+    for kind in ("photos", "thumbs"):
+        (folder / kind).mkdir(parents=True, exist_ok=True)
+        for photo in atlas.pictures:
+            Image.new("RGB", (64, 48), "#8fb0c8").save(folder / kind / f"{photo}.jpg")
     write_web(atlas, folder, lambda step, done, total: None)
     return folder / "index.html"

@@ -40,12 +40,12 @@ LIBRARY_FILES = (
 # In the order the page needs them: what a script uses stands before it.
 SCRIPTS = (
     *("words", "theme", "unpack", "fold", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
-    *("parts", "light", "foot", "shows", "level", "pictures", "cover", "landmarks", "search", "panel", "sheet"),
-    *("address", "start"),
+    *("parts", "light", "foot", "shows", "level", "pictures", "cover", "landmarks", "search", "earth", "here"),
+    *("panel", "sheet", "address", "start"),
 )
 STYLES = (
     *("type", "frame", "map", "page", "set", "list", "chapter", "foot", "level", "pictures", "cover", "light"),
-    *("landmarks", "search", "print"),
+    *("landmarks", "search", "here", "print"),
 )
 # What other parts of a build may have put beside index.html, and the message that says what it is.
 COMPANIONS = (

@@ -58,6 +58,7 @@
       lake.lookAt({ still: options.still && wasMap, bank: options.replace, animate: !options.first });
     }
     lake.markQuestion();
+    lake.tellHere();
     lake.drawViews(null);
     lake.repaint();
     if (heading && options.focus !== false) heading.focus({ preventScroll: true });

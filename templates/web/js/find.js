@@ -55,6 +55,8 @@
     }) || null;
   }
 
+  lake.tileAt = tileAt;
+
   function inside(latlng, ring) {
     let is = false;
     for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {

@@ -96,6 +96,7 @@
     map.getContainer().setAttribute("aria-label", lake.word("script-map"));
     map.getContainer().setAttribute("role", "application");
     map.on("click", function (event) {
+      if (lake.takeTap(event.latlng)) return;
       const anchor = lake.find(map, event.containerPoint, event.latlng);
       if (anchor) lake.go(anchor, { still: true });
     });
