@@ -18,6 +18,7 @@ def search_data(atlas: Atlas, photos: list[Photo]) -> dict[str, Any]:
     return {
         "search": {
             "files": [photo.source.file for photo in photos] if named else None,
+            "titles": [page.title for page in atlas.pages],
             "placeKinds": [place.kind for place in atlas.layers.places],
         },
         "relief": relief_data(atlas),

@@ -24,11 +24,6 @@
     return { kind: kind, title: title, more: more, go: go, whole: wordsOf(title).join(" "), words: wordsOf(title), others: wordsOf(more) };
   }
 
-  function titleOf(id) {
-    const link = document.querySelector("#" + CSS.escape(id) + " h3 a");
-    return link ? link.textContent : "";
-  }
-
   // Made when the box is first used: ten thousand photographs need a moment.
   function build() {
     const made = [];
@@ -38,9 +33,9 @@
     ATLAS.places.forEach(function (place, i) {
       if (place.name) made.push(entry("water", place.name, ATLAS.search.placeKinds[i] || "", function () { goToWater(place); }));
     });
-    for (const page of ATLAS.pages) {
-      made.push(entry("page", lake.word("script-search-page", { number: page.number, title: titleOf(page.id) }), "", function () { lake.go(page.id); }));
-    }
+    ATLAS.pages.forEach(function (page, i) {
+      made.push(entry("page", lake.word("script-search-page", { number: page.number, title: ATLAS.search.titles[i] }), "", function () { lake.go(page.id); }));
+    });
     for (const item of ATLAS.relief) made.push(entry("relief", item.name, "", function () { goToRelief(item); }));
     for (const reach of ATLAS.reaches) {
       made.push(entry("reach", lake.word("script-search-reach", { id: reach.id, name: reach.name }), "", function () { lake.go(lake.anchor("reach", reach.id)); }));
