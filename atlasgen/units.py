@@ -179,6 +179,13 @@ def grouped(count: int) -> str:
     return format_decimal(count, locale=language())
 
 
+def grouped_words(count: int) -> str:
+    """Count within a sentence, its thousands grouped as the language does: `12,345`."""
+    from babel.numbers import format_decimal
+
+    return format_decimal(count, locale=language())
+
+
 def fixed_offset(zone: str) -> timedelta | None:
     """Return the offset of `UTC`, `UTC+05:00` or `UTC-3`, None for anything else."""
     match = _OFFSET.match(zone)

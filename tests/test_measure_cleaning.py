@@ -13,10 +13,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from lakes import island_lake, square_lake
 
-from atlasgen.measure.cleaning import COPY, SPIKE, clean, cleaning_words, copies, jumps, on_land
+from atlasgen.measure.cleaning import clean, cleaning_words, copies, jumps, on_land
 from atlasgen.model import Soundings
 from atlasgen.model.quality import SoundingRules
 
+COPY = "same place and depth as another, and the same time or none"
+SPIKE = "spike: stands alone among its neighbours on the line"
 LAND = "on land, more than 5 m outside the shoreline"
 JUMP = "position jumps faster than 30 m/s"
 

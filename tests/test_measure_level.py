@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from atlasgen.measure.level import NO_RECORD, NO_TIME, reduce_soundings, reduce_to_datum, stage_at
+from atlasgen.measure.level import reduce_soundings, reduce_to_datum, stage_at
 from atlasgen.model import StageRecord
 from atlasgen.units import FOOT_M
 
@@ -42,9 +42,9 @@ def test_stage_is_never_carried_beyond_the_record(time_s):
 
 def test_stage_without_record_or_time_is_unknown_and_says_which():
     """The two reasons are told apart; a record without readings is no record."""
-    assert stage_at(None, FIRST_S) == (None, NO_RECORD)
-    assert stage_at(StageRecord(np.array([]), np.array([])), FIRST_S) == (None, NO_RECORD)
-    assert stage_at(RECORD, float("nan")) == (None, NO_TIME)
+    assert stage_at(None, FIRST_S) == (None, "no stage record: the level is unknown")
+    assert stage_at(StageRecord(np.array([]), np.array([])), FIRST_S) == (None, "no stage record: the level is unknown")
+    assert stage_at(RECORD, float("nan")) == (None, "no time: the level is unknown")
 
 
 def test_stages_of_many_times():

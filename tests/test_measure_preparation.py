@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from lakes import projection, square_lake
 
-from atlasgen.measure.preparation import NONE_SUPPLIED, prepare_soundings
+from atlasgen.measure.preparation import prepare_soundings
 from atlasgen.model import Soundings, StageRecord
 from atlasgen.model.quality import SoundingRules
 
@@ -63,6 +63,6 @@ def test_a_fish_that_is_kept_shows_where_lines_cross():
 
 def test_no_soundings_and_none_that_can_be_used_are_said():
     """None supplied; all on land."""
-    assert prepared(None).words == (NONE_SUPPLIED,)
+    assert prepared(None).words == ("No soundings were supplied.",)
     away = prepared(soundings(shift_m=3000.0))
     assert (len(away.depth_m), away.words[-1]) == (0, "So no depth is stated anywhere.")

@@ -7,22 +7,8 @@ TO_MOVE = {
     "atlasgen/compose/plan_words.py",
     "atlasgen/compose/published.py",
     # measure
-    "atlasgen/measure/bedform.py",
-    "atlasgen/measure/cleaning.py",
-    "atlasgen/measure/contours.py",
-    "atlasgen/measure/crossings.py",
-    "atlasgen/measure/depth_model.py",
-    "atlasgen/measure/drawdown.py",
     "atlasgen/measure/fieldplan.py",
-    "atlasgen/measure/level.py",
-    "atlasgen/measure/preparation.py",
-    "atlasgen/measure/reduction.py",
-    "atlasgen/measure/shown.py",
-    "atlasgen/measure/sidescan.py",
-    "atlasgen/measure/sources.py",
     "atlasgen/measure/stations.py",
-    "atlasgen/measure/supplied.py",
-    "atlasgen/measure/survey.py",
     # place
     # read
     "atlasgen/read/columns.py",

@@ -12,8 +12,9 @@ from atlasgen.measure.relief import BOUNDS, LEAST_SOUNDED, SCALES_M, find_relief
 from atlasgen.measure.relief_near import relief_of_reaches
 from atlasgen.model import DepthGrid, MeasureRules, Placed
 from atlasgen.model.relief import ReachProfile, ReliefFeature, ReliefNear
+from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
-from atlasgen.units import DEPTH_UNIT_M
+from atlasgen.units import DEPTH_UNIT_M, listing
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,14 +47,7 @@ def survey_bedform(
 
 
 def _methods(grid: DepthGrid) -> tuple[str, ...]:
-    rings = " and ".join(f"{inner:g} to {outer:g} m" for inner, outer in SCALES_M)
-    doubt = "the 95 % bound of the depths" if grid.bound_m is not None else "what the roughness of the depths explains"
-    return (
-        "The profile of a reach is that one of several run square to the bank, one for each 20 m of it, that differs "
-        "least from their median; a break is told where it is half as steep again as the bed on both sides and deeper "
-        f"than {doubt}.",
-        "Humps, ridges, holes and channels were sought with the bathymetric position index (Lundblad et al. 2006), "
-        f"against rings of {rings}, ledges by their slope (Horn 1981). What stands out less than {BOUNDS:g} times "
-        f"{doubt}, rests on fewer than {LEAST_SOUNDED} sounded cells that do so themselves or lies at the edge of the "
-        "sounded water is not told.",
-    )
+    rings = [say("measure-ring", inner=inner, outer=outer) for inner, outer in SCALES_M]
+    bound = "no" if grid.bound_m is None else "yes"
+    relief = say("measure-relief", bound=bound, rings=listing(rings), times=BOUNDS, cells=LEAST_SOUNDED)
+    return (say("measure-profiles", bound=bound), relief)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from atlasgen.model.relief import SLOPE_LIMITS, Break, SlopeWord
+from atlasgen.model.relief import SLOPE_LIMITS, STEEPEST, Break, SlopeWord
 
 # Ours: slopes are taken over 6 m, about a boat's length and no less than the cells of most models. A break is where the
 # fall is at least half of its steepest; it is half as steep again as the bed on either side of it, so a bank that falls
@@ -14,7 +14,7 @@ _HALF_WINDOW_M, _SHARE, _TIMES_BESIDE, _WIDEST_M = 3, 0.5, 1.5, 30.0
 
 def slope_word(slope: float) -> SlopeWord:
     """Name a fall per metre out; a bed that rises outward is named by its steepness alike."""
-    return next((word for word, below in SLOPE_LIMITS if abs(slope) < below), "very steep")
+    return next((word for word, below in SLOPE_LIMITS if abs(slope) < below), STEEPEST)
 
 
 def steepest_break(

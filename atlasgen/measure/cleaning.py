@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import reduce
 from typing import NamedTuple
 
 import numpy as np
@@ -17,11 +18,13 @@ from shapely import MultiPolygon
 from atlasgen.measure.gridding import raster_polygon
 from atlasgen.measure.spikes import spikes
 from atlasgen.model import Problem, Soundings
-from atlasgen.model.quality import Cleaning, LeftOut, SoundingRules
+from atlasgen.model.quality import TESTS, Cleaning, LeftOut, SoundingRules
+from atlasgen.model.wording import say
 from atlasgen.read.sounding_rows import LISTED_AT_MOST, joined_left_out
+from atlasgen.units import grouped_words, number_words
 
-COPY = "same place and depth as another, and the same time or none"
-SPIKE = "spike: stands alone among its neighbours on the line"
+# Where `_reasons` tells of land.
+_ON_LAND = 1
 LIST_FILE = "audit/soundings_left_out.csv"
 # Receivers that round their times to a second put two fixes at one time.
 _TIME_STEP_S = 1.0
@@ -46,7 +49,7 @@ class Cleaned(NamedTuple):
 def clean(soundings: Soundings, x_m: np.ndarray, y_m: np.ndarray, water: MultiPolygon, rules: SoundingRules) -> Cleaned:
     """Test all soundings, (`x_m`, `y_m`) being their places in metres, and say what became of each."""
     reason = np.zeros(len(soundings.depth_m), dtype=np.int8)
-    reasons = (COPY, _land_words(rules), _jump_words(rules), SPIKE)
+    reasons = _reasons(rules)
     for number, rejected in _tests(soundings, x_m, y_m, water, rules, reason):
         reason[rejected] = number
     counts = np.bincount(reason, minlength=len(reasons) + 1)
@@ -61,13 +64,24 @@ def clean(soundings: Soundings, x_m: np.ndarray, y_m: np.ndarray, water: MultiPo
     return Cleaned(reason == 0, left_out, cleaning, tuple(_problems(cleaning, reasons)))
 
 
+def _reasons(rules: SoundingRules) -> tuple[str, ...]:
+    """Return the reasons in words, in the order of the tests."""
+    return (
+        say("measure-reason-copy"),
+        say("measure-reason-land", metres=rules.land_tolerance_m),
+        say("measure-reason-jump", speed=rules.fastest_mps),
+        say("measure-reason-spike"),
+    )
+
+
 def cleaning_words(cleaning: Cleaning) -> str:
     """Say in a sentence or two how many soundings are used and why the others are not."""
     counts = sorted(cleaning.counts.items(), key=lambda item: (-item[1], item[0]))
-    reasons = "; ".join(f"{why} ({count:,})" for why, count in counts)
-    said = f"Of {cleaning.read:,} soundings read, {cleaning.kept:,} are used"
-    said += f"; left out: {reasons}. {LIST_FILE} lists them." if reasons else "; none was left out."
-    return " ".join([said, *cleaning.skipped])
+    reasons = "; ".join(say("measure-reason-count", reason=why, count=grouped_words(n)) for why, n in counts)
+    facts = {"read": grouped_words(cleaning.read), "kept": grouped_words(cleaning.kept)}
+    if not reasons:
+        return " ".join([say("measure-cleaned-all", **facts), *cleaning.skipped])
+    return " ".join([say("measure-cleaned", reasons=reasons, list=LIST_FILE, **facts), *cleaning.skipped])
 
 
 def _tests(soundings, x, y, water, rules, reason) -> Iterator[tuple[int, np.ndarray]]:
@@ -227,31 +241,23 @@ def _examples(left_out: LeftOut) -> dict[str, tuple[tuple[str, int, float], ...]
 
 
 def _skipped(soundings: Soundings, rules: SoundingRules) -> Iterator[str]:
-    named = {"duplicates": "copies", "land": "places on land", "jumps": "jumping positions", "spikes": "spikes"}
-    off = [words for test, words in named.items() if test not in rules.clean]
+    off = [say("measure-test", test=test) for test in TESTS if test not in rules.clean]
     if off:
-        yield f"Not tested for {' or '.join(off)}: switched off in survey.toml."
+        tests = reduce(lambda one, other: say("measure-or", one=one, other=other), off)
+        yield say("measure-not-tested", tests=tests)
     untimed = int(np.isnan(soundings.time_s).sum())
     if "jumps" in rules.clean and untimed:
-        yield f"{untimed:,} soundings have no time, so their positions were not tested for jumps."
+        yield say("measure-untimed", count=grouped_words(untimed))
 
 
 def _problems(cleaning: Cleaning, reasons: tuple[str, ...]) -> Iterator[Problem]:
-    for why in reasons:
+    for number, why in enumerate(reasons):
         count = cleaning.counts.get(why, 0)
         if not count:
             continue
         file, row, depth_m = cleaning.examples[why][0]
-        where = f"{file}, line {row}" if row else file
-        said = f"soundings: {count:,} left out ({why}), the first in {where}, {depth_m:.2f} m. Look at {LIST_FILE}."
-        if why.startswith("on land") and count > cleaning.read / 2:
-            said += " That is more than half: is soundings.crs right?"
-        yield Problem("soundings", "bad_row", said)
-
-
-def _land_words(rules: SoundingRules) -> str:
-    return f"on land, more than {rules.land_tolerance_m:g} m outside the shoreline"
-
-
-def _jump_words(rules: SoundingRules) -> str:
-    return f"position jumps faster than {rules.fastest_mps:g} m/s"
+        where = say("measure-line", file=file, row=row) if row else file
+        doubtful = number == _ON_LAND and count > cleaning.read / 2
+        message = "measure-fault-left-out-half" if doubtful else "measure-fault-left-out"
+        facts = {"count": grouped_words(count), "depth": number_words(depth_m, 2), "list": LIST_FILE}
+        yield Problem("soundings", "bad_row", say(message, reason=why, where=where, **facts))

@@ -9,21 +9,21 @@ it, is thus not made up.
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import shapely
 from shapely import MultiPolygon
 
-from atlasgen.errors import fault_text
 from atlasgen.measure.depth import lined_grid
 from atlasgen.measure.gridding import COARSEST_CELL_M
 from atlasgen.measure.supplied import Supplied, supplied_grid, to_known
 from atlasgen.model import MeasureRules, Problem
 from atlasgen.model.rasters import DepthContours, Raster
+from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
 from atlasgen.units import DEPTH_UNIT_M, set_words
 
-_USE = "It is not used."
 # Ours: contours of a lake may run a little above its datum; that much of them is common and not wrong.
 _ABOVE_WATER_M = 1e-6
 
@@ -40,7 +40,7 @@ def supplied_depths(
     if contours is None or contours.lines.size == 0:
         return first
     if first.grid is not None and raster is not None:
-        said = fault_text(contours.file, f"{raster.file} is there too and goes before it", "one of both", _USE)
+        said = say("measure-fault-contours-unused", file=contours.file, raster=raster.file)
         return Supplied(first.grid, first.words, (*first.problems, Problem(contours.file, "unused", said)))
     second = contoured_grid(contours, water, projection, rules)
     return Supplied(second.grid, second.words, (*first.problems, *second.problems))
@@ -52,48 +52,39 @@ def contoured_grid(
     """Lay supplied contours over the metric `water` as depths below the datum; refused where their meaning is open."""
     depth_m, read_as, fault = _depths(contours, rules)
     if depth_m is None:
-        return _refused(contours, *fault)
+        return _refused(contours, **fault)
     lines = projection.to_metric(contours.lines)
     cell_m = rules.cell_m or COARSEST_CELL_M
     points = _points(lines, depth_m, water, cell_m)
     if len(points) == 0:
-        return _refused(contours, "none of its lines lies in the water", "contours of this lake", _USE)
+        return _refused(contours, "measure-fault-contours-outside")
     grid = lined_grid(points, water, cell_m, rules.near_sounding_m)
     if grid is None:
-        return _refused(contours, "its lines span no area", "contours of this lake", _USE)
+        return _refused(contours, "measure-fault-contours-no-area")
     cell, near = (set_words(length_m, rules.distance_unit) for length_m in (grid.cell_m, rules.near_sounding_m))
-    words = (
-        f"The depths are those of the supplied contours {contours.file}, read as {read_as}, joined by triangles with "
-        f"each other and with the shoreline as depth zero, in cells of {cell}. Where only one contour is at "
-        f"hand, as inside the last line of a basin, its own depth is stated within {near} of it "
-        "and none beyond. They take the place of a model of the soundings."
-    )
+    words = say("measure-contours", file=contours.file, reading=read_as, cell=cell, near=near)
     # As of a supplied raster, every cell with a depth counts as sounded.
     return Supplied(replace(grid, distance_m=to_known(grid), near_sounding_m=0.0), words)
 
 
-def _depths(contours: DepthContours, rules: MeasureRules) -> tuple[np.ndarray | None, str, tuple[str, str, str]]:
-    """Turn the values into metres below the datum; None, and what was found, where that takes a guess."""
+def _depths(contours: DepthContours, rules: MeasureRules) -> tuple[np.ndarray | None, str, dict[str, Any]]:
+    """Turn the values into metres below the datum; None, and the facts of `_refused`, where that takes a guess."""
     unit, shows = rules.contours_unit or contours.unit, rules.contours_show or contours.shows
-    field = f"field {contours.field!r}"
     if unit is None:
-        step = f"State depth.contours_unit in survey.toml. {_USE}"
-        return None, "", (f"{field} does not tell its unit", "metres or feet", step)
+        return None, "", {"message": "measure-fault-contours-unit"}
     if shows is None:
-        step = f"State depth.contours_show in survey.toml. {_USE}"
-        return None, "", (f"{field} may hold depths or elevations", "one of both", step)
+        return None, "", {"message": "measure-fault-contours-show"}
     values_m = contours.values * DEPTH_UNIT_M[unit]
     if shows == "elevation":
         full_m = rules.full_supply_elevation_m
         if full_m is None:
-            expected = "level.elevation_m, the water's elevation at full supply level"
-            return None, "", (f"{field} holds elevations", expected, f"Set it in survey.toml. {_USE}")
-        return full_m - values_m, f"bed elevations in {unit}, the datum being at {full_m:g} m", ("", "", "")
+            return None, "", {"message": "measure-fault-contours-elevation"}
+        return full_m - values_m, say("measure-read-contours-elevation", unit=unit, datum=full_m), {}
     if (values_m < 0).any() and (values_m > 0).any():
-        found = f"{field} runs from {contours.values.min():g} to {contours.values.max():g}"
-        return None, "", (found, "depths of one sign", f"Mend the signs. {_USE}")
-    sign = "" if (values_m >= 0).all() else ", negative below the datum"
-    return np.abs(values_m), f"depths in {unit}{sign}", ("", "", "")
+        ends = {"least": float(contours.values.min()), "most": float(contours.values.max())}
+        return None, "", {"message": "measure-fault-contours-signs", **ends}
+    sign = "measure-read-contours" if (values_m >= 0).all() else "measure-read-contours-negative"
+    return np.abs(values_m), say(sign, unit=unit), {}
 
 
 def _points(lines: np.ndarray, depth_m: np.ndarray, water: MultiPolygon, cell_m: float) -> np.ndarray:
@@ -105,6 +96,6 @@ def _points(lines: np.ndarray, depth_m: np.ndarray, water: MultiPolygon, cell_m:
     return np.c_[at, depth_m[line]][kept]
 
 
-def _refused(contours: DepthContours, found: str, expected: str, step: str) -> Supplied:
-    text = fault_text(contours.file, found, expected, step)
+def _refused(contours: DepthContours, message: str, **facts: Any) -> Supplied:
+    text = say(message, file=contours.file, field=repr(contours.field), **facts)
     return Supplied(problems=(Problem(contours.file, "unusable", text, "fault"),))

@@ -18,7 +18,8 @@ import numpy as np
 import shapely
 
 from atlasgen.model.quality import CrossingBand, Crossings, OrderShare
-from atlasgen.units import DEPTH_SHORT, DEPTH_UNIT_M, DepthUnit
+from atlasgen.model.wording import say
+from atlasgen.units import DEPTH_UNIT_M, DepthUnit, grouped_words, number_words
 
 # Order: a in metres, b as a share of the depth.
 TVU_ORDERS = {
@@ -158,8 +159,7 @@ def _apart(first: np.ndarray, second: np.ndarray, way: np.ndarray, time: np.ndar
 
 def _summary(x: np.ndarray, y: np.ndarray, difference: np.ndarray, depth: np.ndarray, told_in: DepthUnit) -> Crossings:
     if not len(difference):
-        said = "No lines of soundings cross, so how well depths repeat was not observed."
-        return Crossings(x, y, difference, depth, words=(said,))
+        return Crossings(x, y, difference, depth, words=(say("measure-no-crossings"),))
     size = np.abs(difference)
     orders = tuple(OrderShare(name, a, b, _share(size, depth, a, b)) for name, (a, b) in TVU_ORDERS.items())
     edges, counts = _histogram(difference)
@@ -212,22 +212,18 @@ def _histogram(difference: np.ndarray) -> tuple[tuple[float, ...], tuple[int, ..
 
 def _with_words(found: Crossings, unit: DepthUnit) -> Crossings:
     if found.count < LEAST_FOR_WORDS:
-        many = f"{found.count} time" + ("s" if found.count != 1 else "")
-        said = f"Lines of soundings cross only {many}: too few to say how well depths repeat."
-        return replace(found, words=(said,))
+        return replace(found, words=(say("measure-few-crossings", count=found.count),))
 
     def told(metres: float | None) -> str:
-        return f"{(metres or 0.0) / DEPTH_UNIT_M[unit]:.2f} {DEPTH_SHORT[unit]}"
+        return say("units-length", number=number_words((metres or 0.0) / DEPTH_UNIT_M[unit], 2), unit=unit)
 
-    p95 = "" if found.p95_m is None else f", 95 in 100 by no more than {told(found.p95_m)}"
-    repeat = (
-        f"Where lines of soundings cross ({found.count:,} times), half of the pairs of depths differ by no more than "
-        f"{told(found.median_m)}{p95} (root mean square {told(found.rms_m)}, mean {told(found.mean_m)}). An error "
-        "that all lines share does not show here; on steep ground errors of position count as well."
+    repeat = say(
+        "measure-crossings" if found.p95_m is None else "measure-crossings-most",
+        count=grouped_words(found.count),
+        median=told(found.median_m),
+        most=told(found.p95_m),
+        rms=told(found.rms_m),
+        mean=told(found.mean_m),
     )
-    shares = ", ".join(f"{100 * order.share:.0f} % for {order.order}" for order in found.orders)
-    compared = (
-        "Compared with the vertical allowance of IHO S-44 Ed 6.1.0, a standard for the sea, times the square root of 2 "
-        f"for a difference of two soundings: {shares} of the crossings are within it, where 95 % would be asked."
-    )
-    return replace(found, words=(repeat, compared))
+    shares = [say("measure-order-share", share=round(100 * order.share), order=order.order) for order in found.orders]
+    return replace(found, words=(repeat, say("measure-orders", shares=", ".join(shares))))

@@ -16,7 +16,8 @@ from atlasgen.measure.supplied import Supplied
 from atlasgen.measure.uncertainty import LEAST_HELD_OUT, LEAST_LINES, bound_against, fit_bound, with_bound
 from atlasgen.model import DepthBand, DepthGrid, Isobath, MeasureRules
 from atlasgen.model.depths import DepthBound, Hypsometry
-from atlasgen.units import DEPTH_UNIT_M, DepthUnit, DistanceUnit, set_words
+from atlasgen.model.wording import say
+from atlasgen.units import DEPTH_UNIT_M, DepthUnit, DistanceUnit, grouped_words, number_words, rise_words, set_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,13 +56,11 @@ def model_depths(
 def _as_supplied(
     grid: DepthGrid, words: str, bound: DepthBound | None, water: MultiPolygon, rules: MeasureRules
 ) -> DepthModel:
-    compared = "No bound of error is stated for it: too few soundings below the datum lie on it to compare."
+    compared = say("measure-supplied-no-bound")
     if bound is not None:
         grid, bound = with_bound(grid, water, bound)
-        compared = (
-            f"Of {bound.held_out:,} soundings, which had no part in it as far as is known, 95 of 100 agree with it to "
-            f"within {_length(bound.base_m, rules.depth_unit)}; that is the bound of every depth."
-        )
+        agree = _length(bound.base_m, rules.depth_unit)
+        compared = say("measure-supplied-bound", soundings=grouped_words(bound.held_out), bound=agree)
     drawn = drawn_model(grid, water, np.empty((0, 3)), rules)
     return replace(drawn, bound=bound, methods=(words, compared, *drawn.methods))
 
@@ -93,50 +92,40 @@ def _doubtful_over_m(rules: MeasureRules) -> float:
 
 
 def _grid_words(grid: DepthGrid, reduced: bool, unit: DistanceUnit) -> str:
-    bank = " at full supply level" if reduced else ", though the level on the survey day is not known"
     cell, near = (set_words(length_m, unit) for length_m in (grid.cell_m, grid.near_sounding_m))
-    return (
-        f"The depth model has cells of {cell}: the median sounding of each cell, joined by triangles "
-        f"with the shoreline as depth zero{bank}. No depth is stated farther than {near} from a "
-        "sounding."
-    )
+    return say("measure-model" if reduced else "measure-model-unreduced", cell=cell, near=near)
 
 
 def _bound_words(bound: DepthBound | None, unit: DepthUnit) -> str:
     if bound is None:
-        return (
-            f"No bound of error is stated: that takes at least {LEAST_LINES} survey lines, to leave some out and see "
-            f"how far the others miss them, and {LEAST_HELD_OUT} soundings on them."
-        )
-    return (
-        "Each depth has a bound within which it should lie 95 times of 100. It was found by leaving whole survey lines "
-        f"out in turn ({bound.lines} lines, {bound.held_out:,} soundings): it grows with the distance to the nearest "
-        f"sounding or bank and with the relief of the bed. Of the soundings left out, {bound.inside:.1%} lay inside a "
-        f"bound fitted to the others. Half of the model is known to within {_length(bound.median_m, unit)}, which by "
-        "the rule of the National Map Accuracy Standards of 1947 supports depth lines every "
-        f"{_length(bound.supported_interval_m, unit)}; closer lines show the form of the bed, not its exact depth."
+        return say("measure-no-bound", lines=LEAST_LINES, soundings=LEAST_HELD_OUT)
+    return say(
+        "measure-bound",
+        lines=bound.lines,
+        soundings=grouped_words(bound.held_out),
+        inside=_exact_percent(bound.inside),
+        median=_length(bound.median_m, unit),
+        interval=_length(bound.supported_interval_m, unit),
     )
 
 
 def _line_words(grid: DepthGrid, over_m: float, rules: MeasureRules) -> str:
-    words = "Depth lines are smoothed by a quarter of a cell at most, and never across a sounding that the model uses."
     if grid.bound_m is None:
-        return words
-    return (
-        f"{words} They are drawn broken where the bound is more than {_length(over_m, rules.depth_unit)}, half the "
-        "interval of the heavy lines."
-    )
+        return say("measure-smoothed")
+    return say("measure-smoothed-broken", over=_length(over_m, rules.depth_unit))
 
 
 def _table_words(table: Hypsometry | None) -> tuple[str, ...]:
     if table is None:
         return ()
     left = table.unmodelled_m2 / table.lake_m2
-    unknown = f" The depth of {left:.1%} of the lake is not known; its water is in no volume." if left >= 0.0005 else ""
-    return ("Volumes are sums of frusta between level areas of the model." + unknown,)
+    return (say("measure-volumes-unknown", share=_exact_percent(left)) if left >= 0.0005 else say("measure-volumes"),)
+
+
+def _exact_percent(share: float) -> str:
+    """Percent with one decimal, as it is set in running text."""
+    return say("measure-percent", percent=number_words(100 * share, 1))
 
 
 def _length(metres: float | None, unit: DepthUnit) -> str:
-    if metres is None:
-        return "an unknown amount"
-    return f"{metres / DEPTH_UNIT_M[unit]:.1f} {'ft' if unit == 'feet' else 'm'}"
+    return say("measure-unknown-amount") if metres is None else rise_words(metres, unit)

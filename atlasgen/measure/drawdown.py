@@ -20,10 +20,10 @@ from atlasgen.measure.isobaths import draw_isobaths
 from atlasgen.measure.level import stage_at
 from atlasgen.measure.registration import fit_scan, to_ground
 from atlasgen.model import DepthGrid, Problem, Reach, StageRecord, Zone
-from atlasgen.model.history import Departure, HistoricLayer, LayerFile, LayerRule, ScanFit
+from atlasgen.model.history import IMAGES, Departure, HistoricLayer, LayerFile, LayerRule, ScanFit
+from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
 
-_IMAGES = ("air photo", "satellite image")
 # Ours: a waterline is compared in steps of this length.
 _STEP_M = 2.0
 
@@ -48,7 +48,7 @@ def place_layers(
         try:
             layers.append(_placed(file, reaches, grid, record, zone, projection))
         except InputFault as fault:
-            problems.append(Problem(fault.file, "unusable", f"{fault} The layer is not used.", "fault"))
+            problems.append(Problem(fault.file, "unusable", say("measure-fault-layer", fault=str(fault)), "fault"))
     return tuple(layers), problems
 
 
@@ -63,7 +63,7 @@ def _placed(
     rule, fit = file.rule, _fit(file, projection)
     area = _area(file, fit, projection)
     stage_m, stage_from = _stage(rule, record, zone)
-    looks_m = -stage_m if rule.kind in _IMAGES and stage_m is not None and stage_m < 0 else None
+    looks_m = -stage_m if rule.kind in IMAGES and stage_m is not None and stage_m < 0 else None
     waterline = _depth_line(grid, looks_m, area)
     departure = _departure(file, waterline, area, grid, projection) if waterline is not None else None
     middles = shapely.line_interpolate_point([reach.line for reach in reaches], 0.5, normalized=True)
@@ -105,7 +105,7 @@ def _stage(rule: LayerRule, record: StageRecord | None, zone: Zone) -> tuple[flo
     if rule.stage_m is not None:
         return rule.stage_m, "survey.toml"
     if rule.date is None:
-        return None, "no date and no stage are given for it"
+        return None, say("measure-level-undated")
     place = timezone(zone) if isinstance(zone, timedelta) else zone
     noon = datetime.combine(rule.date, time(12), place).astimezone(UTC)
     return stage_at(record, noon.timestamp())

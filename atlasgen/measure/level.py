@@ -16,9 +16,8 @@ from typing import overload
 import numpy as np
 
 from atlasgen.model import StageRecord
-
-NO_RECORD = "no stage record: the level is unknown"
-NO_TIME = "no time: the level is unknown"
+from atlasgen.model.wording import say
+from atlasgen.units import grouped_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +55,7 @@ def stage_at(record: StageRecord | None, time_s: float | np.ndarray) -> tuple[fl
     stage_m = _interpolated(record, times)
     if times.ndim:
         known = int(np.isfinite(stage_m).sum())
-        return stage_m, f"level known for {known:,} of {times.size:,} times"
+        return stage_m, say("measure-level-many", known=grouped_words(known), count=grouped_words(times.size))
     one = float(stage_m)
     return (None if np.isnan(one) else one), _how(record, float(times))
 
@@ -105,18 +104,18 @@ def _interpolated(record: StageRecord | None, time_s: np.ndarray) -> np.ndarray:
 
 def _how(record: StageRecord | None, time_s: float) -> str:
     if record is None or not _has_readings(record):
-        return NO_RECORD
+        return say("measure-level-no-record")
     if np.isnan(time_s):
-        return NO_TIME
-    file = record.file or "the stage record"
+        return say("measure-level-no-time")
+    file = record.file or say("measure-the-record")
     first, last = record.time_s[0], record.time_s[-1]
     if not first <= time_s <= last:
-        return f"outside {file}, which runs from {_day(first)} to {_day(last)}: the level is unknown"
+        return say("measure-level-outside", file=file, first=_day(first), last=_day(last))
     after = int(np.searchsorted(record.time_s, time_s))
     if record.time_s[after] == time_s:
-        return f"read on {_day(time_s)} in {file}"
+        return say("measure-level-read", day=_day(time_s), file=file)
     before_s, after_s = record.time_s[after - 1], record.time_s[after]
-    return f"between the readings of {_day(before_s)} and {_day(after_s)} in {file}"
+    return say("measure-level-between", before=_day(before_s), after=_day(after_s), file=file)
 
 
 def _day(time_s: float) -> str:
@@ -124,20 +123,16 @@ def _day(time_s: float) -> str:
 
 
 def _reduced_words(record: StageRecord | None, counts: Mapping[str, int]) -> str:
-    file = (record.file if record else "") or "the stage record"
-    text = f"{counts['reduced']:,} sounding{'s' if counts['reduced'] != 1 else ''} reduced to the datum by {file}"
+    file = (record.file if record else "") or say("measure-the-record")
+    text = say("measure-reduced", number=counts["reduced"], count=grouped_words(counts["reduced"]), file=file)
     if counts["no_time"]:
-        text += f"; {counts['no_time']:,} without a time left out of depth"
+        text = say("measure-reduced-no-time", words=text, count=grouped_words(counts["no_time"]))
     if counts["outside_record"]:
-        text += f"; {counts['outside_record']:,} outside the record left out of depth"
+        text = say("measure-reduced-outside", words=text, count=grouped_words(counts["outside_record"]))
     return text
 
 
 def _unreduced_words(record: StageRecord | None, counts: Mapping[str, int]) -> str:
     if not _has_readings(record):
-        why = "there is no stage record"
-    elif counts["no_time"] == counts["unreduced"]:
-        why = "the soundings have no times to look up in the stage record"
-    else:
-        why = "the stage record covers none of the soundings"
-    return f"depths are below the water surface of the survey day, whose level is unknown: {why}"
+        return say("measure-unreduced-no-record")
+    return say("measure-unreduced-no-time" if counts["no_time"] == counts["unreduced"] else "measure-unreduced-outside")

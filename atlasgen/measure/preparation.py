@@ -13,10 +13,8 @@ from atlasgen.measure.crossings import find_crossings
 from atlasgen.measure.reduction import reduce_depths
 from atlasgen.model import Problem, Soundings, StageRecord
 from atlasgen.model.quality import Cleaning, Crossings, LeftOut, ReductionStep, SoundingRules
+from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
-
-NONE_SUPPLIED = "No soundings were supplied."
-_NO_LEVEL = "no water level is known for its time"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +35,7 @@ class Prepared:
     crossings: Crossings | None = None
     left_out: LeftOut | None = None
     problems: tuple[Problem, ...] = ()
-    words: tuple[str, ...] = (NONE_SUPPLIED,)
+    words: tuple[str, ...] = ()
 
     @property
     def told(self) -> dict[str, Any]:
@@ -65,7 +63,7 @@ def prepare_soundings(
     """Clean, reduce and compare, in this order; `water` is metric."""
     if soundings is None or not len(soundings.depth_m):
         none = np.empty(0)
-        return Prepared(soundings, none, none, none, none.astype(int))
+        return Prepared(soundings, none, none, none, none.astype(int), words=(say("measure-no-soundings"),))
     x_m, y_m = projection.points(soundings.lon_deg, soundings.lat_deg)
     cleaned = clean(soundings, x_m, y_m, water, rules)
     used, x_m, y_m = _only(soundings, cleaned.used), x_m[cleaned.used], y_m[cleaned.used]
@@ -90,7 +88,9 @@ def prepare_soundings(
 def _left_out(soundings: Soundings, depth_m: np.ndarray) -> LeftOut | None:
     """Add those that no level of their day brings to the datum to the list of what cleaning has left out."""
     lost = np.isnan(depth_m)
-    return with_left_out(soundings, lost.astype(int), (_NO_LEVEL,)) if lost.any() else soundings.left_out
+    if not lost.any():
+        return soundings.left_out
+    return with_left_out(soundings, lost.astype(int), (say("measure-reason-no-level"),))
 
 
 def _only(soundings: Soundings, used: np.ndarray) -> Soundings:
@@ -104,5 +104,5 @@ def _only(soundings: Soundings, used: np.ndarray) -> Soundings:
 
 def _words(cleaned: Cleaned, steps: tuple[ReductionStep, ...], crossings: Crossings) -> tuple[str, ...]:
     if not cleaned.cleaning.kept:
-        return (cleaning_words(cleaned.cleaning), "So no depth is stated anywhere.")
+        return (cleaning_words(cleaned.cleaning), say("measure-no-depth"))
     return (cleaning_words(cleaned.cleaning), *(step.words for step in steps), *crossings.words)

@@ -9,9 +9,9 @@ import numpy as np
 from atlasgen.measure.level import Reduction, reduce_soundings
 from atlasgen.measure.sound import below_surface, sound_speed_mps
 from atlasgen.model import Soundings, StageRecord
-from atlasgen.model.quality import ReductionStep, SoundingRules
-
-NOT_BY_STAGE = "depths are below the water surface of the survey day: reduction by stage is switched off in survey.toml"
+from atlasgen.model.quality import SOUND_SPEED, ReductionStep, SoundingRules
+from atlasgen.model.wording import say
+from atlasgen.units import number_words
 
 
 class Reduced(NamedTuple):
@@ -36,7 +36,7 @@ def reduce_depths(soundings: Soundings, record: StageRecord | None, rules: Sound
 
 def _by_stage(depth_m: np.ndarray, time_s: np.ndarray, record: StageRecord | None, rules: SoundingRules) -> Reduction:
     if "stage" not in rules.reduce:
-        return Reduction(depth_m, False, {"reduced": 0, "unreduced": len(depth_m)}, NOT_BY_STAGE)
+        return Reduction(depth_m, False, {"reduced": 0, "unreduced": len(depth_m)}, say("measure-not-by-stage"))
     return reduce_soundings(depth_m, time_s, record)
 
 
@@ -45,15 +45,15 @@ def _draught(soundings: Soundings, rules: SoundingRules) -> tuple[np.ndarray, np
     stated = _stated_by_files(soundings)
     if rules.depths_from == "surface":
         inside = np.where(stated > 0, stated, rules.draught_m)
-        words = "The recorded depths count from the water's surface, so no draught was added."
+        words = say("measure-draught-surface")
         return inside, np.zeros(len(inside)), ReductionStep("draught", False, words)
     wanted = "draught" in rules.reduce
     add = np.where(stated > 0, 0.0, rules.draught_m if wanted else 0.0)
     words = _draught_words(rules.draught_m, wanted, bool(add.any()))
     files = [(n, m) for n, m in zip(soundings.files, soundings.draught_in_m, strict=False) if m > 0]
     if files:
-        logs = ", ".join(f"{name} ({draught_m:g} m)" for name, draught_m in files)
-        words += f" The draught that a log states is in its depths already: {logs}."
+        logs = ", ".join(say("measure-draught-log", file=name, draught=draught_m) for name, draught_m in files)
+        words = say("measure-draught-logs", words=words, logs=logs)
     return stated, add, ReductionStep("draught", bool(add.any() or files), words)
 
 
@@ -65,23 +65,24 @@ def _stated_by_files(soundings: Soundings) -> np.ndarray:
 
 def _draught_words(draught_m: float, wanted: bool, added: bool) -> str:
     if added:
-        return f"The transducer's draught of {draught_m:g} m was added."
+        return say("measure-draught-added", draught=draught_m)
     if not draught_m:
-        return "No draught was added: survey.toml states none."
-    why = "no recorded depth lacks it" if wanted else "switched off in survey.toml"
-    return f"The transducer's draught of {draught_m:g} m was not added: {why}."
+        return say("measure-draught-none")
+    return say("measure-draught-not-lacking" if wanted else "measure-draught-off", draught=draught_m)
 
 
 def _speed(rules: SoundingRules) -> tuple[float, ReductionStep]:
-    not_corrected = "Depths were not corrected for the speed of sound"
-    if "sound speed" not in rules.reduce:
-        return 1.0, ReductionStep("sound speed", False, f"{not_corrected}: switched off in survey.toml.")
+    if SOUND_SPEED not in rules.reduce:
+        return 1.0, ReductionStep(SOUND_SPEED, False, say("measure-sound-off"))
     if rules.water_temperature_c is None:
-        return 1.0, ReductionStep("sound speed", False, f"{not_corrected}: the water's temperature is not stated.")
+        return 1.0, ReductionStep(SOUND_SPEED, False, say("measure-sound-unknown"))
     speed_mps = sound_speed_mps(rules.water_temperature_c)
     ratio = speed_mps / rules.sounder_speed_mps
-    words = (
-        f"Below the transducer depths were multiplied by {ratio:.4f}: fresh water of {rules.water_temperature_c:g} °C "
-        f"carries sound at {speed_mps:.1f} m/s (Marczak 1997), and the sounder takes {rules.sounder_speed_mps:g} m/s."
+    words = say(
+        "measure-sound",
+        ratio=number_words(ratio, 4),
+        temperature=rules.water_temperature_c,
+        speed=number_words(speed_mps, 1),
+        sounder=rules.sounder_speed_mps,
     )
-    return ratio, ReductionStep("sound speed", True, words)
+    return ratio, ReductionStep(SOUND_SPEED, True, words)

@@ -14,12 +14,12 @@ from typing import Any
 import numpy as np
 from shapely import MultiPolygon
 
-from atlasgen.errors import fault_text
 from atlasgen.measure.depth_model import drawn_lines
 from atlasgen.measure.drying import at_stage, dry_and_wet
 from atlasgen.measure.profiles import first_reached
 from atlasgen.model import Known, MeasureRules, Problem, ReachDepth, StageRecord
 from atlasgen.model.relief import Break, ProfilePoint, ReachProfile, ReliefFeature
+from atlasgen.model.wording import say
 from atlasgen.units import level_words
 
 
@@ -46,12 +46,7 @@ def at_shown_stage(
     if stage_m == 0 or known.grid is None:
         return known
     if not tied:
-        words = fault_text(
-            "level.shown_stage_m",
-            "the depths are below the water of the survey day, which no stage record ties to the datum",
-            "depths below the datum",
-            "Supply stage.csv. The depths are shown as they were taken.",
-        )
+        words = say("measure-fault-level")
         return replace(known, problems=(*known.problems, Problem("level", "no_stage", words)))
     grid = at_stage(known.grid, stage_m)
     dry, wet = dry_and_wet(known.grid, water, stage_m)
@@ -72,14 +67,10 @@ def at_shown_stage(
 
 
 def _words(stage_m: float, record: StageRecord | None, rules: MeasureRules) -> str:
-    level = level_words(stage_m, rules.depth_unit)
-    words = (
-        f"Every depth is told for the water standing {level}: modelled at full and counted from there. What lies "
-        "higher is dry then, as far as the depth model reaches, and is drawn and told as dry. Distances from the bank "
-        "stay those from the shoreline at full."
-    )
-    seen = record is not None and float(record.stage_m.min()) <= stage_m <= float(record.stage_m.max())
-    return words if seen else f"{words} No level of the stage record was as {'low' if stage_m < 0 else 'high'} as that."
+    words = say("measure-shown", level=level_words(stage_m, rules.depth_unit))
+    if record is not None and float(record.stage_m.min()) <= stage_m <= float(record.stage_m.max()):
+        return words
+    return say("measure-shown-low" if stage_m < 0 else "measure-shown-high", words=words)
 
 
 def _moved(values: Any, names: tuple[str, ...], stage_m: float) -> dict[str, Any]:

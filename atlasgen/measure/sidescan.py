@@ -20,6 +20,7 @@ from atlasgen.measure.sonar import Partition, limits_of, partition
 from atlasgen.measure.swath import run_on_ground
 from atlasgen.model import DepthGrid, MeasureRules, NamedArea, Placed, Reach, SonarPass, StageRecord, Survey
 from atlasgen.model.sonar import (
+    MODELLED,
     SONAR_CLASSES,
     Cause,
     GivenCoverage,
@@ -31,11 +32,13 @@ from atlasgen.model.sonar import (
     SonarRun,
     WaterShares,
 )
+from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
+from atlasgen.units import grouped_words
 
 # How far off its reaches a page looks.
 OUT_M = 100.0
-_RECORDED, _MODELLED, _UNKNOWN = "recorded", "depth model", "unknown"
+_RECORDED, _UNKNOWN = "recorded", "unknown"
 _STATED: dict[str, Quality] = {"fine": "fine", "coarse": "coarse"}
 # A share below this is an edge, not worth a word.
 _LEAST_SHARE = 1e-4
@@ -64,9 +67,9 @@ def heights_above_bed(run: SonarPass, x_m: np.ndarray, y_m: np.ndarray, bed: Bed
         # Dried by the stage: no sonar floats there, so the model or the position is out.
         model = np.where(model > 0, model, np.nan)
     silent = np.isnan(recorded)
-    source = np.where(~silent, _RECORDED, np.where(np.isnan(model), _UNKNOWN, _MODELLED))
+    source = np.where(~silent, _RECORDED, np.where(np.isnan(model), _UNKNOWN, MODELLED))
     counts = Counter(source.tolist())
-    return np.where(silent, model, recorded), {word: counts[word] for word in (_RECORDED, _MODELLED, _UNKNOWN)}
+    return np.where(silent, model, recorded), {word: counts[word] for word in (_RECORDED, MODELLED, _UNKNOWN)}
 
 
 def lay_runs(
@@ -86,7 +89,7 @@ def given_coverage(areas: Sequence[NamedArea], projection: Projection) -> tuple[
     """Outlines as the crew gave them; their kind `fine` or `coarse` is their quality, anything else says nothing."""
     return tuple(
         GivenCoverage(
-            area.name or "outline without a name",
+            area.name or say("measure-outline-unnamed"),
             polygons(projection.to_metric(area.area)),
             _STATED.get(area.kind.lower(), "unknown"),
         )
@@ -185,34 +188,25 @@ def methods_of(runs: Sequence[SonarRun], given: Sequence[GivenCoverage], rules: 
     """Say in sentences how side-scan coverage was worked out, and what was not known."""
     told = []
     if runs:
-        told.append(
-            "What a side-scan channel saw is worked out from the boat's track, the range setting and the sonar's "
-            "height above the bed, for a flat bed; it ends where land begins. Straight down, steeper than "
-            f"{rules.steepest_deg:g}° below the horizontal, it shows no bed."
-        )
-        told.append(
-            f"A picture is coarse where fewer than {rules.pings_on_metre:g} pings meet an object one metre long."
-            + (f" The instrument pings at most {rules.ping_rate_hz:g} times a second." if rules.ping_rate_hz else "")
-        )
+        coarse = "measure-coarse-rate" if rules.ping_rate_hz else "measure-coarse"
+        told.append(say("measure-swath", angle=rules.steepest_deg))
+        told.append(say(coarse, pings=rules.pings_on_metre, rate=rules.ping_rate_hz))
     told += _heights_words(runs)
     if any(run.speed_computed for run in runs):
-        told.append("Where no speed was recorded, it was taken from positions and times.")
+        told.append(say("measure-speed-computed"))
     if any(outline.quality == "unknown" for outline in given):
-        told.append("Some coverage was given as an outline only; how fine its picture is, is not known.")
+        told.append(say("measure-outline-only"))
     return tuple(told)
 
 
 def _heights_words(runs: Sequence[SonarRun]) -> list[str]:
     counts = sum((Counter(run.height_from) for run in runs), Counter())
     told = []
-    if counts[_MODELLED]:
-        told.append("Where the sonar's height above the bed was not recorded, the depth model and the level give it.")
+    if counts[MODELLED]:
+        told.append(say("measure-height-modelled"))
     if counts[_UNKNOWN]:
         names = ", ".join(run.name for run in runs if run.height_from.get(_UNKNOWN))
-        told.append(
-            f"At {counts[_UNKNOWN]:,} positions of pass {names} neither record nor depth model tells the sonar's "
-            "height, so no picture is counted there."
-        )
+        told.append(say("measure-height-unknown", count=grouped_words(counts[_UNKNOWN]), passes=names))
     return told
 
 

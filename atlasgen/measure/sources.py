@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime
-from typing import Literal
 
 import numpy as np
 import shapely
@@ -14,11 +13,20 @@ from shapely import LineString, MultiPolygon, STRtree
 from atlasgen.measure.areas import polygons
 from atlasgen.measure.coverage import run_starts
 from atlasgen.model import Placed, Soundings, Tile, Zone
-from atlasgen.model.sonar import GivenCoverage, SonarCoverage, SonarRun, SourceRow
+from atlasgen.model.sonar import (
+    MODELLED,
+    OUTLINE,
+    Channel,
+    GivenCoverage,
+    SonarCoverage,
+    SonarRun,
+    SourceKind,
+    SourceRow,
+)
+from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
-from atlasgen.units import local_time
+from atlasgen.units import local_time, number_words
 
-What = Literal["soundings", "side-scan", "side-scan coverage"]
 # Spacing is measured at points this far apart, square to the run, as far as the second figure; what is nearer than the
 # third is the run itself. Ours.
 _SAMPLE_M, _NEIGHBOUR_M, _ITSELF_M = 25.0, 200.0, 2.0
@@ -46,7 +54,7 @@ class _Source:
     `spacing_m` (n, 3): x and y of places along its lines, and the distance to the next line, NaN if there is none.
     """
 
-    what: What
+    what: SourceKind
     name: str
     instrument: str
     lines: np.ndarray
@@ -127,11 +135,10 @@ def _of_passes(runs: Sequence[SonarRun]) -> list[_Source]:
 
 
 def _of_outlines(given: Sequence[GivenCoverage]) -> list[_Source]:
-    words = {"fine": "stated to be fine", "coarse": "stated to be coarse", "unknown": "how fine is not known"}
     none = np.empty(0)
     return [
         _Source(
-            "side-scan coverage",
+            OUTLINE,
             outline.name,
             "",
             none.astype(object),
@@ -139,7 +146,7 @@ def _of_outlines(given: Sequence[GivenCoverage]) -> list[_Source]:
             none,
             outline.area,
             None,
-            (words[outline.quality],),
+            (say("measure-outline-quality", quality=outline.quality),),
         )
         for outline in given
     ]
@@ -147,25 +154,28 @@ def _of_outlines(given: Sequence[GivenCoverage]) -> list[_Source]:
 
 def _pass_words(run: SonarRun) -> tuple[str, ...]:
     """Say what bears on the quality of a pass, plainest first."""
-    areas = {quality: sum(getattr(swath, quality).area for swath in run.swaths) for quality in ("fine", "coarse")}
-    words = []
-    if run.pings_on_metre is None:
-        words.append("how close its pings lie is not known")
-    elif areas["coarse"] > 0:
-        much = "coarse" if areas["fine"] == 0 else "partly coarse"
-        words.append(f"{much}: {run.pings_on_metre:.1f} pings on a one-metre object")
-    else:
-        words.append(f"fine: {run.pings_on_metre:.1f} pings on a one-metre object")
-    for record in run.no_picture:
-        if record.cause == "lost_channel":
-            words.append(f"{record.channel} channel lost for a time" + (f": {record.why}" if record.why else ""))
+    words = [_fineness(run)]
+    lost = [record for record in run.no_picture if record.cause == "lost_channel"]
+    words += [_lost(record.channel, record.why) for record in lost if record.channel]
     if any(record.cause == "log_gap" for record in run.no_picture):
-        words.append("pauses in its log")
-    if run.height_from.get("depth model"):
-        words.append("height above the bed from the depth model")
+        words.append(say("measure-pauses"))
+    if run.height_from.get(MODELLED):
+        words.append(say("measure-height-from-model"))
     if run.height_from.get("unknown"):
-        words.append("height above the bed not known in places")
-    return (*words, "speed from positions") if run.speed_computed else tuple(words)
+        words.append(say("measure-height-not-known"))
+    return (*words, say("measure-speed-from-positions")) if run.speed_computed else tuple(words)
+
+
+def _fineness(run: SonarRun) -> str:
+    if run.pings_on_metre is None:
+        return say("measure-pass-quality", quality="unknown", pings=0)
+    fine, coarse = (sum(getattr(swath, name).area for swath in run.swaths) > 0 for name in ("fine", "coarse"))
+    quality = ("partly" if fine else "coarse") if coarse else "fine"
+    return say("measure-pass-quality", quality=quality, pings=number_words(run.pings_on_metre, 1))
+
+
+def _lost(channel: Channel, why: str) -> str:
+    return say("measure-channel-lost-why" if why else "measure-channel-lost", channel=channel, why=why)
 
 
 def _row(source: _Source, area: MultiPolygon, zone: Zone) -> SourceRow:

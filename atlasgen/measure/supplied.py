@@ -8,26 +8,27 @@ crew's word or exactly one of these readings fits, the raster is used; where two
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import reduce
+from typing import Any
 
 import numpy as np
 from shapely import MultiPolygon
 
-from atlasgen.errors import fault_text
 from atlasgen.measure.gridding import FINEST_CELL_M, fit_cell, raster_polygon
 from atlasgen.model import DepthGrid, MeasureRules, Problem
 from atlasgen.model.rasters import Raster
+from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
 from atlasgen.place.rasters import cell_size_m, metric_grid
-from atlasgen.units import DEPTH_UNIT_M, set_words
+from atlasgen.units import DEPTH_UNIT_M, number_words, set_words
 
 # Ours. Cells of the bank are those that a bank passes within so many cells of; a raster of the lake is about zero deep
 # there, steep banks and coarse cells allowed for; and hardly any of it stands above the water.
 _BANK_CELLS = 2.0
 _BANK_DEPTH_M, _BANK_SHARE = 2.0, 0.4
 _ABOVE_WATER_M, _MOST_ABOVE = 1.0, 0.02
-_USE = "It is not used."
-_STATE = f"State depth.raster_shows in survey.toml. {_USE}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,29 +60,27 @@ def supplied_grid(raster: Raster, water: MultiPolygon, projection: Projection, r
     """
     unit_m, fault = _unit_m(raster, rules)
     if unit_m is None:
-        return _refused(raster, *fault)
+        return _refused(raster, **fault)
     values = _laid_out(raster, water, projection)
     values.depth_m[:] *= unit_m
     if np.isnan(values.depth_m).all():
-        return _refused(raster, "it holds no value in the water", "a raster of this lake", _USE)
+        return _refused(raster, "measure-fault-raster-empty")
     reading, fault = _meaning(raster, values, water, rules)
     if reading is None:
-        return _refused(raster, *fault)
+        return _refused(raster, **fault)
     grid = replace(values, depth_m=reading.depth_m(values.depth_m), distance_m=to_known(values))
-    words = (
-        f"The depths are those of the supplied raster {raster.file}, read as {reading.words}, in cells of "
-        f"{set_words(grid.cell_m, rules.distance_unit)}. They take the place of a model of the soundings."
-    )
+    cell = set_words(grid.cell_m, rules.distance_unit)
+    words = say("measure-raster", file=raster.file, reading=reading.words, cell=cell)
     return Supplied(grid, words)
 
 
-def _unit_m(raster: Raster, rules: MeasureRules) -> tuple[float | None, tuple[str, str, str]]:
+def _unit_m(raster: Raster, rules: MeasureRules) -> tuple[float | None, dict[str, Any]]:
     stated = DEPTH_UNIT_M[rules.raster_unit] if rules.raster_unit else None
+    told = repr(raster.unit)
     if stated and raster.unit_m and abs(raster.unit_m / stated - 1) > 1e-3:
-        found = f"the file's unit is {raster.unit!r}, survey.toml says depth.raster_unit is {rules.raster_unit!r}"
-        return None, (found, "one and the same", f"Mend the one that is wrong. {_USE}")
-    found = f"unit {raster.unit!r}" if raster.unit else "its unit is not said"
-    return raster.unit_m or stated, (found, "metres or feet", f"State depth.raster_unit in survey.toml. {_USE}")
+        return None, {"message": "measure-fault-raster-units", "told": told, "stated": repr(rules.raster_unit)}
+    message = "measure-fault-raster-unit" if raster.unit else "measure-fault-raster-no-unit"
+    return raster.unit_m or stated, {"message": message, "told": told}
 
 
 def _laid_out(raster: Raster, water: MultiPolygon, projection: Projection) -> DepthGrid:
@@ -106,26 +105,34 @@ def to_known(values: DepthGrid) -> np.ndarray:
 
 def _meaning(
     raster: Raster, values: DepthGrid, water: MultiPolygon, rules: MeasureRules
-) -> tuple[_Reading | None, tuple[str, str, str]]:
-    """Tell the one reading that fits; None, and what was found, where none or more than one does."""
+) -> tuple[_Reading | None, dict[str, Any]]:
+    """Tell the one reading that fits; None, and the facts of `_refused`, where none or more than one does."""
     inside = values.depth_m[np.isfinite(values.depth_m)]
     at_bank = _at_bank(values, water)
-    seen = f"values from {inside.min():.1f} to {inside.max():.1f} m, {np.median(at_bank):.1f} m at the bank (median)"
     if _is_elevation(raster, rules) and rules.full_supply_elevation_m is None:
-        step = f"Set it in survey.toml. {_USE}"
-        return None, (f"bed elevations, {seen}", "level.elevation_m, the water's elevation at full supply level", step)
+        return None, {"message": "measure-fault-raster-elevation", "values": _values_words(inside, at_bank)}
     if raster.vertical and _counted_otherwise(raster, rules):
-        found = f"heights above {raster.vertical!r}, but the water's elevation is given above {rules.elevation_above}"
-        return None, (found, "both above the same thing", f"Convert one of them. {_USE}")
+        above = {"told": repr(raster.vertical), "stated": rules.elevation_above}
+        return None, {"message": "measure-fault-raster-above", **above}
     fitting = [one for one in _readings(raster, rules) if _fits(one.depth_m(inside), one.depth_m(at_bank))]
     if len(fitting) == 1:
-        return fitting[0], ("", "", "")
+        return fitting[0], {}
+    return None, {"values": _values_words(inside, at_bank), **_open_fault(fitting, rules)}
+
+
+def _values_words(inside: np.ndarray, at_bank: np.ndarray) -> str:
+    least, most, bank = (number_words(float(one), 1) for one in (inside.min(), inside.max(), np.median(at_bank)))
+    return say("measure-values", least=least, most=most, bank=bank)
+
+
+def _open_fault(fitting: Sequence[_Reading], rules: MeasureRules) -> dict[str, Any]:
+    """Say that several readings fit, or that none does."""
     if fitting:
-        both = " or ".join(one.words for one in fitting)
-        return None, (f"{seen}: may be {both}", "a raster that can be read in one way", _STATE)
-    elevation = f"{rules.full_supply_elevation_m:g} m" if rules.full_supply_elevation_m is not None else "not stated"
-    expected = f"depths (0 at the bank) or elevations (full supply elevation at the bank: {elevation})"
-    return None, (seen, expected, f"Check unit, sign and level.elevation_m. {_USE}")
+        both = reduce(lambda one, other: say("measure-or", one=one, other=other), (one.words for one in fitting))
+        return {"message": "measure-fault-raster-readings", "readings": both}
+    if rules.full_supply_elevation_m is None:
+        return {"message": "measure-fault-raster-meaning-unstated"}
+    return {"message": "measure-fault-raster-meaning", "full": rules.full_supply_elevation_m}
 
 
 def _is_elevation(raster: Raster, rules: MeasureRules) -> bool:
@@ -141,10 +148,10 @@ def _readings(raster: Raster, rules: MeasureRules) -> list[_Reading]:
     """Return the ways to read the values that crew and file leave open, those of one outcome once."""
     full_m, readings = rules.full_supply_elevation_m, []
     if not _is_elevation(raster, rules):
-        readings.append(_Reading("depth", "depths below the datum", 1.0, 0.0))
-        readings.append(_Reading("depth", "heights against the datum, negative below it", -1.0, 0.0))
+        readings.append(_Reading("depth", say("measure-read-depths"), 1.0, 0.0))
+        readings.append(_Reading("depth", say("measure-read-heights"), -1.0, 0.0))
     if rules.raster_shows != "depth" and full_m is not None and (full_m != 0.0 or not readings):
-        readings.append(_Reading("elevation", f"bed elevations, the datum being at {full_m:g} m", -1.0, full_m))
+        readings.append(_Reading("elevation", say("measure-read-elevations", datum=full_m), -1.0, full_m))
     return readings
 
 
@@ -168,6 +175,6 @@ def _at_bank(values: DepthGrid, water: MultiPolygon) -> np.ndarray:
     return values.depth_m[near]
 
 
-def _refused(raster: Raster, found: str, expected: str, step: str) -> Supplied:
-    text = fault_text(raster.file, found, expected, step)
+def _refused(raster: Raster, message: str, **facts: Any) -> Supplied:
+    text = say(message, file=raster.file, **facts)
     return Supplied(problems=(Problem(raster.file, "unusable", text, "fault"),))

@@ -36,8 +36,10 @@ from atlasgen.model import (
     StageRecord,
     Survey,
 )
+from atlasgen.model.history import MOSAIC
 from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.sonar import GivenCoverage, SonarCoverage
+from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
 from atlasgen.place.sight import Sight
 from atlasgen.units import set_words
@@ -77,7 +79,7 @@ def measure_survey(
     audited = audit_shore(placed, sight, audit, [(a.name, projection.to_metric(a.area)) for a in survey.no_photo])
     layers, said = place_layers(survey.layers, placed.reaches, depths.grid, survey.stage, rules.zone, projection)
     progress("laying out the sonar passes", 0, 0)
-    mosaics = [GivenCoverage(layer.title, layer.area) for layer in layers if layer.kind == "sonar mosaic"]
+    mosaics = [GivenCoverage(layer.title, layer.area) for layer in layers if layer.kind == MOSAIC]
     scanned = _side_scan(survey, sounded, placed, depths.grid, reasons, mosaics, rules)
     stage_of = level_lookup(survey.stage)
     states = {reach: summary.state for reach, summary in audited.reaches.items()}
@@ -203,9 +205,9 @@ def _pass_lines(survey: Survey, projection: Projection) -> tuple[LineString, ...
 def _methods(sounded: Prepared, depths: DepthModel, rules: MeasureRules) -> tuple[str, ...]:
     """Say in sentences how the numbers of the pages were made."""
     if sounded.soundings is None and depths.grid is None:
-        return ("No soundings were supplied, so no depth is stated anywhere.",)
+        return (say("measure-no-soundings-no-depth"),)
     within = set_words(rules.off_bank_m, rules.distance_unit)
-    off = f"A page's depth and coverage notes speak of the water within {within} of its reach."
+    off = say("measure-within", within=within)
     return (*(sounded.words if sounded.soundings else ()), *depths.methods, off)
 
 
@@ -216,9 +218,7 @@ def _level_problems(placed: Placed, record: StageRecord | None) -> list[Problem]
     without = [p for p in placed.photos if p.taken and stage_at(record, p.taken.timestamp())[0] is None]
     if not without:
         return []
-    files = ", ".join(photo.source.file for photo in without[:3]) + (" and others" if len(without) > 3 else "")
-    words = (
-        f"no level for {len(without)} photos ({files}): they were taken outside the record. Levels are never carried "
-        "beyond it; add a reading before and after them."
-    )
+    files = ", ".join(photo.source.file for photo in without[:3])
+    files = say("measure-and-others", files=files) if len(without) > 3 else files
+    words = say("measure-fault-levels", count=len(without), files=files)
     return [Problem(record.file or "stage", "no_stage", words)]

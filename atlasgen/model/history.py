@@ -13,6 +13,9 @@ if TYPE_CHECKING:
     from shapely import MultiLineString, MultiPolygon, Polygon
 
 LayerKind = Literal["air photo", "satellite image", "historic chart", "sonar mosaic"]
+# Kinds that show the edge of the water, and the picture that a sonar made.
+IMAGES: tuple[LayerKind, ...] = ("air photo", "satellite image")
+MOSAIC: LayerKind = "sonar mosaic"
 FitKind = Literal["similarity", "affine"]
 
 

@@ -12,7 +12,8 @@ if TYPE_CHECKING:
 Step = Literal["draught", "sound speed", "stage"]
 Test = Literal["duplicates", "land", "jumps", "spikes"]
 
-STEPS: tuple[Step, ...] = ("draught", "sound speed", "stage")
+SOUND_SPEED: Step = "sound speed"
+STEPS: tuple[Step, ...] = ("draught", SOUND_SPEED, "stage")
 TESTS: tuple[Test, ...] = ("duplicates", "land", "jumps", "spikes")
 
 

@@ -22,6 +22,7 @@ SLOPE_LIMITS: tuple[tuple[SlopeWord, float], ...] = (
     ("moderate", 0.2),
     ("steep", 0.5),
 )
+STEEPEST: SlopeWord = "very steep"
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,10 @@ if TYPE_CHECKING:
     from shapely import MultiLineString, MultiPolygon
 
 Channel = Literal["port", "starboard"]
+SourceKind = Literal["soundings", "side-scan", "side-scan coverage"]
+OUTLINE: SourceKind = "side-scan coverage"
+# Where a height above the bed came from that was not recorded.
+MODELLED = "depth model"
 Quality = Literal["fine", "coarse", "unknown"]
 SonarClass = Literal["twice", "fine", "unknown", "coarse", "not_surveyable", "depth_only", "none"]
 # Best first; the first four have a picture.
@@ -198,7 +202,7 @@ class SourceRow:
     picture, or within the stated distance of a sounding. `words` say what else bears on its quality.
     """
 
-    what: Literal["soundings", "side-scan", "side-scan coverage"]
+    what: SourceKind
     name: str
     instrument: str
     dates: tuple[date, date] | None
