@@ -28,12 +28,15 @@ def compare(old: Path, new: Path, html_path: Path | None, json_path: Path | None
     Reaches are compared bank by bank, whatever their ids; a depth has changed only if it differs by more than the
     bounds of both editions leave open. The exit code is 0 whether or not anything changed.
     """
-    from atlasgen.ship.compare import compare_editions
+    from atlasgen.model.wording import speaking
+    from atlasgen.ship.compare import compare_editions, language_of
     from atlasgen.write.changes_report import changes_html, changes_json, changes_text
 
     changes, to_stdout = compare_editions(old, new), str(json_path) == "-"
     if html_path:
-        _write(html_path, changes_html(changes))
+        # The page is for readers of the new edition; what is printed here is for the crew.
+        with speaking(language_of(new)):
+            _write(html_path, changes_html(compare_editions(old, new)))
     if json_path and not to_stdout:
         _write(json_path, changes_json(changes))
     click.echo(changes_json(changes).rstrip() if to_stdout else changes_text(changes))

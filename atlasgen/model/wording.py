@@ -35,6 +35,11 @@ def speak(name: str) -> None:
     _spoken.set(name)
 
 
+def spoken_here(name: object) -> str:
+    """Return the language that an edition says it is in, if it is spoken here; else English."""
+    return name if isinstance(name, str) and name in LANGUAGES else DEFAULT
+
+
 @contextmanager
 def speaking(name: str) -> Iterator[None]:
     """Speak a language within a block."""

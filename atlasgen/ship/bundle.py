@@ -13,7 +13,7 @@ from typing import Any
 from atlasgen.compose.chart_edition import chart_mismatches
 from atlasgen.errors import InputFault, MissingInput, OutputRefused
 from atlasgen.model import ChartEdition, Progress
-from atlasgen.model.wording import DEFAULT, say, speaking
+from atlasgen.model.wording import say, speaking, spoken_here
 from atlasgen.ship.cargo import ATLAS_FOLDER, BUNDLE_LIST, Item, from_folder, from_text, list_text
 from atlasgen.ship.medium import Medium, medium_of
 from atlasgen.ship.placing import place, plan_placement
@@ -121,7 +121,7 @@ def _items(
     items = [*charted, *from_folder(atlas, "atlas", ATLAS_FOLDER)]
     items += from_folder(pocket.parent, "bundle") if pocket else []
     names = sorted({Path(item.name).parts[0] for item in charted})
-    with speaking(document["survey"].get("language", DEFAULT)):
+    with speaking(spoken_here(document["survey"].get("language"))):
         texts = read_me(document, _holdings(items, names, document), ATLAS_FOLDER, POCKET_NAME if pocket else None)
     items += [from_text(name, text) for name, text in zip(NAMES, texts, strict=True)]
     facts = {"title": document["survey"]["title"], "edition": document["survey"]["edition"]}

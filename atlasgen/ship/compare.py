@@ -14,6 +14,7 @@ from pydantic import TypeAdapter, ValidationError
 from atlasgen.compose.changes import differences
 from atlasgen.errors import InputFault
 from atlasgen.model.changes import Changes, FileChanges
+from atlasgen.model.wording import spoken_here
 from atlasgen.read.edition_shape import ATLAS, MANIFEST_ROWS, MOST_BYTES, first_fault, lie_apart
 from atlasgen.ship.holders import Holder, opened
 from atlasgen.write.edition import MANIFEST
@@ -35,6 +36,11 @@ def compare_editions(old: Path, new: Path) -> Changes:
     (old_atlas, old_manifest), (new_atlas, new_manifest) = _read(old), _read(new)
     _refuse_other_lake(old, new, old_atlas["survey"], new_atlas["survey"])
     return replace(differences(old_atlas, new_atlas), files=_file_changes(old_manifest, new_manifest))
+
+
+def language_of(path: Path) -> str:
+    """Return the language of an edition, which its page of changes speaks; raises as `read_atlas` does."""
+    return spoken_here(read_atlas(path)["survey"].get("language"))
 
 
 def read_atlas(path: Path) -> Mapping[str, Any]:

@@ -12,7 +12,7 @@ from typing import Any
 from urllib.parse import unquote
 
 from atlasgen.errors import InputFault
-from atlasgen.model.wording import DEFAULT, LANGUAGES, speaking
+from atlasgen.model.wording import DEFAULT, speaking, spoken_here
 from atlasgen.resources import resource
 from atlasgen.ship.holders import Holder
 from atlasgen.ship.inlining import Editor, Tag, content_policy, data_uri, inline_css, inline_js
@@ -119,7 +119,7 @@ def read_page(holder: Holder) -> PocketPage:
 def language_of(page: str) -> str:
     """Return the language that an edition's page says it is in; English where it says none that we speak."""
     found = _LANGUAGE.search(page)
-    return found.group(1) if found and found.group(1) in LANGUAGES else DEFAULT
+    return spoken_here(found and found.group(1))
 
 
 @dataclass(frozen=True)
