@@ -32,6 +32,7 @@ from atlasgen.model import (
 from atlasgen.model.fieldplan import Aim, PlanRules
 from atlasgen.model.rasters import ElevationRules
 from atlasgen.model.text import plain_text
+from atlasgen.model.wording import say
 from atlasgen.units import fixed_offset, zone_offset
 
 SETTINGS_FILE = "survey.toml"
@@ -111,7 +112,7 @@ class FilesSection(_Section):
 class LevelSection(_Section):
     """The chart datum and, where known, its height."""
 
-    datum: Text = "full supply level"
+    datum: Text | None = None
     elevation_m: float | None = Field(default=None, ge=-500, le=9000)
     elevation_above: Literal["sea level", "ellipsoid"] | None = None
     shown_stage_m: float = Field(default=0.0, ge=-200, le=50)
@@ -130,7 +131,7 @@ class ShoreSection(_Section):
 
     reach_length_m: float = Field(default=100.0, ge=10, le=2000)
     start: Place | None = None
-    start_name: Text = "the start point"
+    start_name: Text | None = None
 
 
 class TilesSection(_Section):
@@ -327,13 +328,13 @@ class Settings(_Section):
         web = self.tiles.scheme == "WebMercatorQuad"
         return ComposeRules(
             **words,
-            datum=self.level.datum,
+            datum=self.level.datum or say("words-full-supply-level"),
             depth_unit=self.units.depth,
             distance_unit=self.units.distance,
             zone=zone_offset(self.survey.time_zone),
             zone_name=self.survey.time_zone,
-            start_name=self.shore.start_name,
-            tile_scheme=f"WebMercatorQuad, zoom {self.tiles.zoom}" if web else "the crew's own sheets",
+            start_name=self.shore.start_name or say("words-start-point"),
+            tile_scheme=say("words-web-tiles", zoom=self.tiles.zoom) if web else say("words-own-sheets"),
             paper=self.book.paper,
             elevation_known=self.level.elevation_m is not None,
             chart=self.chart.rule(),

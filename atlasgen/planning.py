@@ -12,7 +12,7 @@ from atlasgen.config import SETTINGS_FILE, Settings, read_settings
 from atlasgen.errors import InputFault, OutputRefused
 from atlasgen.model import Atlas, LonLat, Progress
 from atlasgen.model.fieldplan import FieldPlan, PlanRules, ShoreSpan
-from atlasgen.model.wording import speaking
+from atlasgen.model.wording import say, speaking
 from atlasgen.pipeline import check, silent
 
 if TYPE_CHECKING:
@@ -70,7 +70,7 @@ def plan_rules(settings: Settings, launch: LonLat, projection: Projection) -> Pl
     rules = settings.plan.rules(projection.point(launch))
     return replace(
         rules,
-        launch_name=settings.plan.launch_name or settings.shore.start_name,
+        launch_name=settings.plan.launch_name or settings.shore.start_name or say("words-start-point"),
         gsd_limit_cm=settings.audit.gsd_limit_cm,
         angle_limit_deg=settings.audit.angle_limit_deg,
     )

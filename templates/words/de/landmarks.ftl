@@ -1,4 +1,4 @@
-# Was die Mannschaft mit Namen verzeichnet: Slipanlagen, Zugänge, Parkplätze, Gefahrenstellen, Orte.
+# Was die Crew mit Namen verzeichnet: Slipanlagen, Zugänge, Parkplätze, Gefahrenstellen, Orte.
 
 landmarks-kind = { $kind ->
     [hazard] Gefahrenstelle
@@ -35,10 +35,10 @@ landmarks-nearest-ramp = { $named ->
    *[no] Die nächste Slipanlage liegt { $away } entfernt, Richtung { $way } (Luftlinie).
  }
 landmarks-marked-caution =
-    Gefahrenstellen sind verzeichnet, soweit die Mannschaft sie kannte. Auch wo keine verzeichnet ist, kann eine sein:
+    Gefahrenstellen sind verzeichnet, soweit die Crew sie kannte. Auch wo keine verzeichnet ist, kann eine sein:
     Sehen Sie hin, bevor Sie Fahrt aufnehmen.
 landmarks-unmarked-caution =
-    Die Mannschaft hat keine Gefahrenstellen gemeldet, daher ist keine verzeichnet. Das heißt nicht, dass es keine gibt.
+    Die Crew hat keine Gefahrenstellen gemeldet, daher ist keine verzeichnet. Das heißt nicht, dass es keine gibt.
 landmarks-alt = Verzeichnet: { $names }.
 landmarks-alt-one = { $named ->
     [yes] { landmarks-kind-small } { $name }
@@ -46,10 +46,10 @@ landmarks-alt-one = { $named ->
  }
 landmarks-title = Slipanlagen, Zugänge, Gefahrenstellen und Orte
 landmarks-lead = { $count ->
-    [one] 1 Punkt, den die Mannschaft verzeichnet hat.
-   *[other] { $count } Punkte, die die Mannschaft verzeichnet hat, Gefahrenstellen zuerst.
+    [one] 1 Punkt, den die Crew verzeichnet hat.
+   *[other] { $count } Punkte, die die Crew verzeichnet hat, Gefahrenstellen zuerst.
  }
-landmarks-none = Die Mannschaft hat keine Slipanlagen, Gefahrenstellen oder Orte verzeichnet.
+landmarks-none = Die Crew hat keine Slipanlagen, Gefahrenstellen oder Orte verzeichnet.
 landmarks-on-water = auf dem Wasser
 landmarks-on-land = an Land
 landmarks-off = { $away } von der Uferlinie

@@ -33,7 +33,7 @@ sheet-left-none = Keines: Die Flüge zeigen alles.
 
 sheet-day-title = Der Tag
 sheet-day-lines-1 = Datum
-sheet-day-lines-2 = Mannschaft
+sheet-day-lines-2 = Crew
 sheet-day-lines-3 = Fluggerät
 sheet-day-lines-4 = Wasserstand
 sheet-day-lines-5 = Wind

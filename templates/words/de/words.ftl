@@ -5,6 +5,10 @@ words-pages =
         [one] Seite { $pages }
        *[other] Seiten { $pages }
     }
+words-full-supply-level = Stauziel
+words-start-point = dem Startpunkt
+words-web-tiles = WebMercatorQuad, Stufe { $zoom }
+words-own-sheets = die eigenen Blätter der Crew
 words-not-known = nicht bekannt
 words-none-near = keine in der Nähe
 

@@ -5,6 +5,10 @@ words-pages =
         [one] page { $pages }
        *[other] pages { $pages }
     }
+words-full-supply-level = full supply level
+words-start-point = the start point
+words-web-tiles = WebMercatorQuad, zoom { $zoom }
+words-own-sheets = the crew's own sheets
 words-not-known = not known
 words-none-near = none near
 
