@@ -64,7 +64,8 @@ class _References(HTMLParser):
 def _of_html(name: str, text: str, names: set[str]) -> list[tuple[str, str]]:
     page = _References()
     page.feed(text)
-    inside = [unquote(value[1:]) for value in page.references if value.startswith("#") and len(value) > 1]
+    # Behind ? stands what is set beside the place.
+    inside = [unquote(value[1:].split("?")[0]) for value in page.references if value.startswith("#") and len(value) > 1]
     lost = sorted({place for place in inside if place not in page.places})
     return _missing(name, page.references, names) + [(name, f"#{place} is on no page") for place in lost]
 

@@ -15,6 +15,7 @@ from atlasgen.model.wording import say
 from atlasgen.resources import resource
 from atlasgen.units import area_words, depth_words, distance_words
 from atlasgen.write.bed_picture_data import picture_name
+from atlasgen.write.findchoices import find_choices
 from atlasgen.write.landmarks import landmark_entries, landmark_kinds
 from atlasgen.write.spoken import say_html
 from atlasgen.write.svg import remembered_svg
@@ -41,11 +42,12 @@ LIBRARY_FILES = (
 SCRIPTS = (
     *("words", "theme", "unpack", "fold", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
     *("parts", "light", "foot", "shows", "level", "pictures", "cover", "landmarks", "search", "earth", "here"),
+    *("banks", "asking", "answers"),
     *("panel", "sheet", "address", "start"),
 )
 STYLES = (
     *("type", "frame", "map", "page", "set", "list", "chapter", "foot", "level", "pictures", "cover", "light"),
-    *("landmarks", "search", "here", "print"),
+    *("landmarks", "search", "here", "asks", "print"),
 )
 # What other parts of a build may have put beside index.html, and the message that says what it is.
 COMPANIONS = (
@@ -198,6 +200,7 @@ def _context(atlas: Atlas, out: Path, map_html: str) -> dict[str, Any]:
         "photo_count": sum(len(page.figures) for page in atlas.pages),
         "problems": problem_groups([p for p in atlas.problems if p.level != "left_out"]),
         "left_out": problem_groups(atlas.left_out),
+        "find": find_choices(atlas),
         **_figures_in_words(atlas),
     }
 

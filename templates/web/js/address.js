@@ -1,4 +1,4 @@
-// Every place has an address: #page-003, #photo-..., #reach-S-0142, #tile-16/1/2, #list. Back and bookmarks work.
+// Every place has an address: #page-003, #photo-..., #reach-S-0142, #tile-16/1/2, #find, #list. Back and bookmarks work.
 // What is set beside the place stands behind `?`; see parts.js.
 "use strict";
 (function () {
@@ -19,6 +19,7 @@
     if (kind === "tile" && node && node.matches(".tile")) return lake.showTile(node, decode(anchor.slice(5)));
     if (kind === "landmark" && node) return lake.showLandmark(node, anchor.slice(9));
     if (kind === "page" && node && node.matches(".page")) return lake.showPage(node, null, null);
+    if (anchor === "find") return lake.showFind();
     if (anchor && anchor !== "start" && node && node.closest("#list")) return lake.showList(node);
     return lake.showStart();
   }
@@ -55,10 +56,11 @@
     if (lake.root.dataset.mode === "map") {
       lastPlace = current() || "start";
       if (lake.root.dataset.shown !== "start") lake.raiseSheet();
-      lake.lookAt({ still: options.still && wasMap, bank: options.replace, animate: !options.first });
+      if (lake.root.dataset.shown !== "find") lake.lookAt({ still: options.still && wasMap, bank: options.replace, animate: !options.first });
     }
     lake.markQuestion();
     lake.tellHere();
+    lake.markAnswer();
     lake.drawViews(null);
     lake.repaint();
     if (heading && options.focus !== false) heading.focus({ preventScroll: true });

@@ -154,19 +154,46 @@
 
   function banks() {
     line(function () { return flat(lake.areas(ATLAS.water)); }, function (view) {
-      return pen(lake.colour("shore"), distance === "far" ? 1 : view === "deep" ? 2 : 1.3);
+      return pen(lake.colour(lake.asking() ? "soft" : "shore"), distance === "far" ? 1 : view === "deep" ? 2 : 1.3);
     });
     for (const state of ["well", "poorly", "near", "none"]) {
       const lines = pointsOf(function (reach) { return reach.state === state; });
       for (const look of stateLooks(state)) {
-        line(lines, function (view) { return view === "there" ? look() : null; });
+        line(lines, function (view) { return view === "there" && !lake.asking() ? look() : null; });
       }
     }
     for (const part of ["full", "part", "little"]) {
       const lines = pointsOf(function (reach) { return reach.share !== null && sharePart(reach.share) === part; });
-      line(lines, function (view) { return view === "sure" ? shareLook(part) : null; });
+      line(lines, function (view) { return view === "sure" && !lake.asking() ? shareLook(part) : null; });
     }
   }
+
+  // Banks that fit what is asked stand out from all others; whether dotted ones fit is not known.
+  const answering = [];
+  function answers() {
+    const looks = [["UNKNOWN", function () { return mark(lake.colour("shore"), 4, [0, 10], "round"); }],
+      ["FITS", function () { return pen(lake.colour("paper"), distance === "far" ? 7 : 9, { lineCap: "round" }); }],
+      ["FITS", function () { return pen(lake.colour("deep"), distance === "far" ? 4.5 : 5.5, { lineCap: "round" }); }]];
+    for (const [answer, look] of looks) {
+      const lines = function () {
+        return lake.asking() ? ATLAS.reaches.filter(function (reach) { return lake.answerOf(reach) === lake.fits[answer]; }).map(places) : [];
+      };
+      const item = { make: function (options) { return L.polyline(lines(), options); }, look: function () { return lake.asking() ? look() : null; } };
+      layers.push(item);
+      answering.push([item, lines]);
+    }
+  }
+
+  // Made once: what is asked changes often.
+  function places(reach) {
+    reach.places = reach.places || reach.points.map(function (place) { return L.latLng(place); });
+    return reach.places;
+  }
+
+  lake.showAnswers = function () {
+    for (const [item, lines] of answering) if (item.layer) item.layer.setLatLngs(lines());
+    lake.showGround(lake.root.dataset.view);
+  };
 
   function pointsOf(chosen) {
     const lines = ATLAS.reaches.filter(chosen).map(function (reach) { return reach.points; });
@@ -259,6 +286,7 @@
     isobaths(false);
     isobaths(true);
     banks();
+    answers();
     lake.startViews(map);
     lake.addInk(map);
     map.on("zoomend", function () {

@@ -40,6 +40,16 @@
   lake.depthWords = depthWords;
   lake.levelNow = level;
 
+  // The level that is set, metres above full, and in words; who must follow it calls lake.onLevel.
+  lake.stage = stage;
+  lake.stageWords = function () {
+    return levelWords(stage());
+  };
+  const followers = [];
+  lake.onLevel = function (follow) {
+    followers.push(follow);
+  };
+
   function level() {
     return Math.abs(stage()) < 1e-9 ? ATLAS.told.datum : lake.word("script-standing", { level: levelWords(stage()) });
   }
@@ -249,6 +259,7 @@
     const node = document.querySelector(".page.chosen, .tile.chosen");
     if (node) lake.tellLevel(node);
     show();
+    for (const follow of followers) follow();
   }
 
   function set(value) {

@@ -152,6 +152,7 @@
 
   // The page before or after along the shore, from wherever the reader is; null at either end.
   lake.beside = function (way) {
+    if (lake.asking()) return lake.besideAnswer(way);
     const node = room.querySelector(".page.chosen, .tile.chosen");
     if (!node) return way > 0 && ATLAS.pages.length ? lake.page(ATLAS.pages[0].number).querySelector("h3 a") : null;
     if (node.matches(".tile")) return way > 0 ? node.querySelector(".page h3 a") : null;

@@ -24,7 +24,7 @@
       button.setAttribute("aria-pressed", String(!list && button.dataset.question === lake.root.dataset.view));
     }
     const link = document.querySelector("a[data-question]");
-    if (list) link.setAttribute("aria-current", "page");
+    if (lake.root.dataset.shown === "find") link.setAttribute("aria-current", "page");
     else link.removeAttribute("aria-current");
   };
 
@@ -118,6 +118,7 @@
   function turn(way) {
     const link = lake.beside(way);
     if (link) link.click();
+    else if (lake.asking()) lake.say(lake.word("script-find-no-next"));
     else lake.say(lake.word(way > 0 ? "script-last-page" : "script-first-page"));
   }
 

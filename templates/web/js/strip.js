@@ -59,8 +59,22 @@
       words(svg, rows);
       ticks(svg, height - 5);
     }
+    for (const name of ["veil", "fits", "unknown"]) make("path", { class: "strip-" + name }, svg);
+    drawAnswers();
     make("path", { class: "strip-cursor", d: "M0 2V" + (tall ? height - 18 : height - 2) }, svg);
     mark();
+  }
+
+  // What does not fit a reader's question is veiled, what fits is marked along the upper edge; three paths for them all.
+  function drawAnswers() {
+    const bottom = slider.clientHeight - (slider.clientHeight > 70 ? 18 : 0), lines = { veil: "", fits: "", unknown: "" };
+    for (const piece of lake.asking() ? pieces(lake.answerOf) : []) {
+      const across = "H" + Math.max(piece.x1, piece.x0 + 1), box = function (high) { return "M" + piece.x0 + " 0" + across + "V" + high + "H" + piece.x0 + "Z"; };
+      if (piece.value === lake.fits.FITS) lines.fits += box(5);
+      else lines.veil += box(bottom);
+      if (piece.value === lake.fits.UNKNOWN) lines.unknown += "M" + piece.x0 + " 2.5" + across;
+    }
+    for (const name in lines) if (places.length) slider.querySelector(".strip-" + name).setAttribute("d", lines[name]);
   }
 
   function photographs(svg, row) {
@@ -164,7 +178,7 @@
     slider.setAttribute("aria-valuenow", reach.index + 1);
     const page = reach.pages.length ? lake.word("script-strip-page", { page: reach.pages[0] })
       : lake.word(lake.isShown(reach) ? "script-strip-no-own-page" : "script-strip-no-photograph");
-    slider.setAttribute("aria-valuetext", lake.word("script-strip-reach", { reach: reach.id, name: reach.name, page: page }));
+    slider.setAttribute("aria-valuetext", lake.word("script-strip-reach", { reach: reach.id, name: reach.name, page: page }) + lake.answerWords(reach));
   }
 
   lake.markStrip = function (reachId) {
@@ -195,6 +209,7 @@
   }
 
   lake.drawStrip = draw;
+  lake.drawStripAnswers = drawAnswers;
 
   lake.startStrip = function () {
     new ResizeObserver(draw).observe(slider);
