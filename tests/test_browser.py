@@ -219,7 +219,8 @@ def test_the_list_holds_all_pages_and_leads_back_to_the_map(chromium, index, atl
     """The list is the same document, laid out whole."""
     with visit(chromium, index) as tab:
         tab.go("#page-002")
-        tab.page.locator("#start a[href='#list']").click()
+        tab.page.locator("a[data-question=find]").click()
+        tab.page.locator("#find a[href='#list']").click()
         assert len(atlas.pages) == tab.page.locator(".page[data-page]:visible").count()
         assert not tab.page.locator(".lake").is_visible()
         tab.page.locator("#page-005 .frame").first.click()

@@ -197,7 +197,8 @@ def test_every_word_of_depth_follows_or_says_that_it_does_not(chromium, index):
         assert "is dry at that level" in key
         strip_m = tab.page.evaluate("[...new Set(ATLAS.reaches.map(r => r.depth))]")
         assert strip_m == [pytest.approx(2.1 + DOWN_M)]
-        tab.page.locator("#start a[href='#list']").click()
+        tab.page.locator("a[data-question=find]").click()
+        tab.page.locator("#find a[href='#list']").click()
         assert "not for today's level" in tab.page.locator(".level-list").inner_text()
         tab.go("#reach-S-0001?level=-6")
         bare = tab.page.locator(".page.chosen .note-depth")

@@ -6,7 +6,6 @@ web-views = Ansichten
 web-ask-there = Was ist dort?
 web-ask-deep = Wie tief?
 web-ask-sure = Wie sicher?
-web-list = Liste
 web-map = Karte des Sees
 web-closer = Näher heran
 web-farther = Weiter weg

@@ -6,7 +6,6 @@ web-views = Views
 web-ask-there = What is there?
 web-ask-deep = How deep?
 web-ask-sure = How sure?
-web-list = List
 web-map = Map of the lake
 web-closer = Closer
 web-farther = Farther
