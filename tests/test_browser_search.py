@@ -9,7 +9,7 @@ from sample_here import write_here_atlas
 
 pytestmark = pytest.mark.browser
 BOX = "#search-words"
-OPEN = ""  # where the box stands
+OPEN = "#find"  # where the box stands
 FOUND = "Array.from(document.querySelectorAll('#search-found li span')).map(node => node.textContent)"
 
 
@@ -94,7 +94,7 @@ def test_the_keyboard_walks_the_list_and_opens_the_place(desk):
     assert (page.locator("#search-found").is_hidden(), page.locator(BOX).input_value()) == (True, "fence")
     page.keyboard.press("Escape")
     assert page.locator(BOX).input_value() == ""
-    assert desk.hash() == ""
+    assert desk.hash() == OPEN
 
 
 def test_what_is_not_there_is_said(desk):

@@ -2,6 +2,7 @@
 
 find-question = Suchen
 find-title = Suchen
+find-door = Einen Ort beim Namen suchen oder Ufer nach Tiefe, Wind und mehr
 find-banks = Ufer
 find-answers-label = Passende Ufer
 find-answer-before = Das passende Ufer davor

@@ -2,6 +2,7 @@
 
 find-question = Find
 find-title = Find
+find-door = Find a place by its name, or banks by depth, wind and more
 find-banks = Banks
 find-answers-label = Banks that fit
 find-answer-before = The bank that fits, before this one
