@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from atlasgen.model import Atlas, SurveyFacts
@@ -48,7 +49,7 @@ def find_choices(atlas: Atlas) -> dict[str, Any]:
     }
 
 
-def _distances(choices: dict[str, tuple[int, ...]], facts: SurveyFacts) -> Choices:
+def _distances(choices: Mapping[str, tuple[int, ...]], facts: SurveyFacts) -> Choices:
     unit_m = 1.0 if facts.distance_unit == "metric" else FOOT_M
     return [(str(far), set_words(far * unit_m, facts.distance_unit)) for far in choices[facts.distance_unit]]
 
