@@ -207,7 +207,7 @@
     const parts = text.split(","), at = { lat: Number(parts[0]), lng: Number(parts[1]) };
     if (!(isFinite(at.lat) && isFinite(at.lng) && parts.length === 2 && lake.waterAt(at.lat, at.lng))) return lake.showStart();
     node.hidden = false;
-    lake.openPart(node, "spot");
+    lake.showPanel(node, "spot");
     lake.chosen.spot = at;
     fill(at);
     lake.say([lake.word("script-spot-title") + ".", surveyWords(at.lat, at.lng), depthWords(at.lat, at.lng)].join(" "));

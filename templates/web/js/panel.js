@@ -58,13 +58,6 @@
     return image && (image.dataset.thumb || image.getAttribute("src"));
   };
 
-  // A part of another script's own, beside the map.
-  lake.openPart = function (node, shown) {
-    clear();
-    open(node, shown);
-    lake.markStrip(null);
-  };
-
   lake.say = function (text) {
     said.textContent = text;
   };
