@@ -8,11 +8,11 @@ import pytest
 from sample_plan import hand_plan, hand_run, hand_station
 
 from atlasgen.compose.plan_words import (
-    PROPOSAL,
     is_high,
     left_words,
     minutes_words,
     plan_cautions,
+    proposal,
     reckoning_words,
     run_words,
     station_words,
@@ -23,7 +23,7 @@ from atlasgen.model import PointM
 def test_the_first_caution_says_what_the_plan_is_not():
     """No flight clearance, and who decides."""
     first = plan_cautions(hand_plan())[0]
-    assert first.startswith(PROPOSAL)
+    assert first.startswith(proposal())
     assert "licence" in first
     assert "local law" in first
 

@@ -12,10 +12,6 @@ from sample_plan import index_of
 from shapely import MultiPolygon, box
 
 from atlasgen.measure.stations import (
-    WHY_COARSE,
-    WHY_HIDDEN,
-    WHY_NO_STATION,
-    WHY_SLANTING,
     choose,
     missing_pieces,
     plan_camera,
@@ -32,6 +28,10 @@ from atlasgen.model.views import SeenMetres, ViewRules
 RULES = PlanRules(launch=PointM(0, 0), aims=(Aim(40, -20),), standoffs_m=(90.0,))
 # The ring of the square starts at its north-west corner and runs east: its north bank is the first 1000 m.
 NORTH = ShoreSpan("S", 400.0, 600.0)
+WHY_COARSE = "seen only coarser than the limit"
+WHY_HIDDEN = "hidden by land from every station tried"
+WHY_SLANTING = "seen only at a lower angle to the bank than the limit"
+WHY_NO_STATION = "no place over the water at the distances tried"
 
 
 @pytest.fixture(scope="module")

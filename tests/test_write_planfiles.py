@@ -16,7 +16,7 @@ from lxml import etree
 from sample_plan import hand_plan, hand_rings, hand_run, hand_station
 from sample_scene import CRS
 
-from atlasgen.compose.plan_words import PROPOSAL
+from atlasgen.compose.plan_words import proposal
 from atlasgen.model import PointM
 from atlasgen.model.fieldplan import PlanRules
 from atlasgen.place.geo import Projection
@@ -252,7 +252,7 @@ def test_csv_has_a_line_for_each_station_and_its_caution():
     assert [(row["name"], row["run"]) for row in rows] == [
         ("R1-01", "1"), ("R1-02", "1"), ("R1-03", "1"), ("R2-01", "2"), ("B-01", "")
     ]  # fmt: skip
-    assert {row["caution"] for row in rows} == {PROPOSAL}
+    assert {row["caution"] for row in rows} == {proposal()}
     assert (rows[0]["heading_deg_true"], rows[0]["pitch_deg"]) == ("68.0", "-20.0")
 
 
@@ -271,7 +271,7 @@ def test_every_file_that_a_person_reads_carries_the_cautions():
     texts = (plan_gpx(high, "L", "metric"), plan_kml(high, "L", "metric"), plan_csv(high),
              plan_geojson(high, "L", hand_rings(), PROJECTION))  # fmt: skip
     for text in texts:
-        assert PROPOSAL in text
+        assert proposal() in text
         assert (
             "above 120 m (the commonly published limit is 120 m or 400 ft above ground): check the local rule" in text
         )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import product
 from typing import Any, Literal
@@ -19,6 +19,7 @@ from atlasgen.compose.sheet import Sheet
 from atlasgen.measure.stations import plan_camera, planned_photo
 from atlasgen.model import Drawing, NamedArea, Photo, PointM, Ring, Shape
 from atlasgen.model.fieldplan import Aim, FieldPlan, PlanRules, Run, ShoreSpan, Station
+from atlasgen.model.wording import say
 from atlasgen.units import DistanceUnit, compass_words, distance_words
 
 # Width of the sheet's type area, and what its page has left for a map and the rows of its table, mm.
@@ -78,9 +79,9 @@ def run_map(run: Run, plan: FieldPlan, ground: PlanGround, width_mm: float, heig
     shown = [span_line(span, ground.rings) for station in run.stations for span in station.shows]
     legs = _legs([run], plan)
     entries = [
-        Entry("shore to photograph", lines=("reach",)),
-        Entry("leg", lines=("leader",)),
-        Entry("station, numbered as in the table, and which way it looks", dot="camera"),
+        Entry(say("plan-key-shore"), lines=("reach",)),
+        Entry(say("plan-key-leg"), lines=("leader",)),
+        Entry(say("plan-key-station"), dot="camera"),
     ]
     foot_mm = legend_height_mm(entries, width_mm)
     middle = shapely.GeometryCollection([*shown, *legs]).envelope
@@ -124,9 +125,9 @@ def plan_overview(plan: FieldPlan, ground: PlanGround, width_mm: float, height_m
 
 
 def _overview_entries(plan: FieldPlan) -> list[Entry]:
-    entries = [Entry("shore the runs show", lines=("reach",))] if plan.runs else []
-    entries += [Entry("station, with the number of its run", dot="camera-small", plate="2")] if plan.runs else []
-    entries += [Entry("missing shore that is left", lines=_LEFT_STYLES)] if plan.left else []
+    entries = [Entry(say("plan-key-shown"), lines=("reach",))] if plan.runs else []
+    entries += [Entry(say("plan-key-station-run"), dot="camera-small", plate="2")] if plan.runs else []
+    entries += [Entry(say("plan-key-left"), lines=_LEFT_STYLES)] if plan.left else []
     return entries
 
 
@@ -191,25 +192,35 @@ def _run_alt(run: Run, plan: FieldPlan, unit: DistanceUnit) -> str:
     """Say the run in words: each station by distance and direction from the one before."""
     way = [plan.rules.launch, *(station.at for station in run.stations)]
     stations = [
-        f"Station {station.number} is {leg_words(before, station.at, unit)} on, "
-        f"looking {compass_words(station.heading_deg_true, 8)}."
+        say(
+            "plan-map-station",
+            number=station.number,
+            leg=leg_words(before, station.at, unit),
+            way=compass_words(station.heading_deg_true, 8),
+        )
         for before, station in zip(way, run.stations, strict=False)
     ]
-    return f"Map of run {run.number} from {plan.rules.launch_name}, north up. {' '.join(stations)}"
+    return say("plan-map-run", run=run.number, launch=plan.rules.launch_name, stations=" ".join(stations))
 
 
 def leg_words(before: PointM, at: PointM, unit: DistanceUnit) -> str:
     """Say a leg's length and direction: `120 m north-east`."""
     turn = math.degrees(math.atan2(at.x_m - before.x_m, at.y_m - before.y_m))
-    return f"{distance_words(math.dist(before, at), unit)} {compass_words(turn, 8)}"
+    return say("plan-leg", distance=distance_words(math.dist(before, at), unit), way=compass_words(turn, 8))
 
 
 def _overview_alt(plan: FieldPlan, unit: DistanceUnit) -> str:
-    runs: Sequence[str] = [
-        f"Run {run.number}: {len(run.stations)} station{'s' if len(run.stations) > 1 else ''}, "
-        f"{leg_words(plan.rules.launch, run.stations[0].at, unit)} from {plan.rules.launch_name} to its first."
+    launch, launch_name = plan.rules.launch, plan.rules.launch_name
+    runs = [
+        say(
+            "plan-map-first",
+            run=run.number,
+            stations=say("plan-stations", count=len(run.stations)),
+            leg=leg_words(launch, run.stations[0].at, unit),
+            launch=launch_name,
+        )
         for run in plan.runs
     ]
+    told = say("plan-map", count=len(plan.runs), runs=" ".join(runs))
     left_m = sum(item.span.length_m for item in plan.left)
-    left = f" {distance_words(left_m, unit)} of missing shore is left." if left_m else ""
-    return f"Map of the whole lake with {len(plan.runs)} runs, north up. {' '.join(runs)}{left}"
+    return say("plan-map-left", map=told, length=distance_words(left_m, unit)) if left_m else told

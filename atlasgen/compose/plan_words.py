@@ -3,47 +3,43 @@
 from __future__ import annotations
 
 from atlasgen.model.fieldplan import FieldPlan, PlanRules, Run, Station
+from atlasgen.model.wording import say
 from atlasgen.units import DistanceUnit, compass_words, distance_words, height_words
 
-PROPOSAL = "The plan is a proposal, not a flight clearance."
-# 120 m above the ground: Commission Implementing Regulation (EU) 2019/947, UAS.OPEN.010. 400 ft: 14 CFR 107.51(b).
-PUBLISHED_LIMIT = "120 m or 400 ft above ground"
+# 120 m above the ground: Commission Implementing Regulation (EU) 2019/947, UAS.OPEN.010. 400 ft: 14 CFR 107.51(b). The
+# words files name both.
+_NAMED = 6
+
+
+def proposal() -> str:
+    """Return the caution that every page repeats."""
+    return say("plan-proposal")
 
 
 def plan_cautions(plan: FieldPlan, unit: DistanceUnit = "metric") -> tuple[str, ...]:
     """Return the cautions of a plan, the first being the one that every page repeats."""
     return (
-        f"{PROPOSAL} The crew’s licence and the local law decide what may be flown, where and when.",
+        f"{proposal()} {say('plan-licence')}",
         _height_caution(plan, unit),
-        "Keep away from people, boats, birds and private homes. If any are near a station, leave it out.",
-        "Legs are straight lines. The plan knows no trees, wires, masts or hills and no wind: look along each leg "
-        "before you fly it, and keep the drone in sight as the local rule asks.",
-        "Turn back when the battery nears its reserve, whatever the plan says. On the water wear a life jacket.",
+        say("plan-keep-away"),
+        say("plan-legs"),
+        say("plan-turn-back"),
     )
 
 
 def check_height(rules: PlanRules, unit: DistanceUnit) -> str:
     """Say which height has to be checked against the local rule, and why."""
-    limit = height_words(rules.max_height_m, unit)
-    return f"above {limit} (the commonly published limit is {PUBLISHED_LIMIT}): check the local rule"
+    return say("plan-check", limit=height_words(rules.max_height_m, unit))
 
 
 def _height_caution(plan: FieldPlan, unit: DistanceUnit) -> str:
     high = [s.name for s in (*plan.stations, *plan.beyond) if is_high(s, plan.rules)]
-    if high:
-        verb = "is" if len(high) == 1 else "are"
-        return f"{_listed(high)} {verb} {check_height(plan.rules, unit)} before you fly there."
-    return (
-        f"Heights count from the water of the day. No station is above {height_words(plan.rules.max_height_m, unit)} "
-        f"(the commonly published limit is {PUBLISHED_LIMIT}), but the local rule may be lower: check it."
-    )
-
-
-def _listed(names: list[str]) -> str:
-    shown = ", ".join(names[:6])
-    return (
-        f"Stations {shown} and {len(names) - 6} more" if len(names) > 6 else f"Station{'s' * (len(names) > 1)} {shown}"
-    )
+    if not high:
+        return say("plan-not-high", limit=height_words(plan.rules.max_height_m, unit))
+    facts = {"stations": ", ".join(high[:_NAMED]), "check": check_height(plan.rules, unit)}
+    if len(high) > _NAMED:
+        return say("plan-high-more", more=len(high) - _NAMED, **facts)
+    return say("plan-high", count=len(high), **facts)
 
 
 def is_high(station: Station, rules: PlanRules) -> bool:
@@ -54,24 +50,37 @@ def is_high(station: Station, rules: PlanRules) -> bool:
 def station_words(station: Station, rules: PlanRules, unit: DistanceUnit) -> str:
     """Say how to take the photograph: `40 m up, heading 068° true (east-north-east), camera 20° below level`."""
     down = -station.pitch_deg
-    held = "level" if down == 0 else f"{abs(down):g}° {'below' if down > 0 else 'above'} level"
-    words = (
-        f"{height_words(station.height_m, unit)} above the water, heading {station.heading_deg_true:03.0f}° true "
-        f"({compass_words(station.heading_deg_true)}), camera {held}; shows "
-        f"{distance_words(station.shows_m, unit)} of missing shore from {distance_words(station.distance_m, unit)}"
+    words = say(
+        "plan-station",
+        height=height_words(station.height_m, unit),
+        heading=f"{station.heading_deg_true:03.0f}",
+        way=compass_words(station.heading_deg_true),
+        held="level" if down == 0 else "below" if down > 0 else "above",
+        angle=abs(down),
+        shows=distance_words(station.shows_m, unit),
+        distance=distance_words(station.distance_m, unit),
     )
-    return f"{words}. Its height is {check_height(rules, unit)}." if is_high(station, rules) else f"{words}."
+    return (
+        say("plan-station-high", station=words, check=check_height(rules, unit)) if is_high(station, rules) else words
+    )
 
 
 def run_words(run: Run, plan: FieldPlan, unit: DistanceUnit) -> str:
     """Say what a run is: stations, way, time and share of the battery, and what of it lies over land."""
-    share = run.time_s / plan.rules.battery_s
-    land = f", {distance_words(run.over_land_m, unit)} of it over land" if run.over_land_m >= 5 else ""
-    stations = f"{len(run.stations)} station{'s' * (len(run.stations) != 1)}"
-    return (
-        f"{stations}, {distance_words(run.length_m, unit)} of straight legs{land}, about {minutes_words(run.time_s)}, "
-        f"{share:.0%} of a battery; farthest from {plan.rules.launch_name} {distance_words(run.farthest_m, unit)}."
+    return say(
+        "plan-run-over-land" if run.over_land_m >= 5 else "plan-run",
+        stations=say("plan-stations", count=len(run.stations)),
+        length=distance_words(run.length_m, unit),
+        land=distance_words(run.over_land_m, unit),
+        time=minutes_words(run.time_s),
+        share=_percent(run.time_s / plan.rules.battery_s),
+        launch=plan.rules.launch_name,
+        farthest=distance_words(run.farthest_m, unit),
     )
+
+
+def _percent(share: float) -> str:
+    return f"{100 * share:.0f}"
 
 
 def minutes_words(seconds: float) -> str:
@@ -81,17 +90,30 @@ def minutes_words(seconds: float) -> str:
 
 def reckoning_words(rules: PlanRules, unit: DistanceUnit) -> tuple[str, ...]:
     """Say what the plan reckons with, so that a crew can tell whether it fits their craft."""
-    lens = f"{rules.hfov_deg:g}° by {rules.vfov_deg:g}°, {rules.width_px} by {rules.height_px} pixels"
     return (
-        f"Time: {rules.speed_mps:g} m/s along the legs, {rules.seconds_per_station:g} s at each station, "
-        f"{rules.climb_s:g} s for take-off, climb, descent and landing. A battery is taken to last "
-        f"{minutes_words(rules.battery_s)}, of which {rules.reserve_share:.0%} stay in reserve.",
-        f"Camera: {lens}. A metre of shore counts as shown when a pixel spans at most {rules.gsd_limit_cm:g} cm there "
-        f"and the line of sight meets the bank at {rules.angle_limit_deg:g}° or more.",
-        "Room for error: a station is credited only with what it still shows when it is "
-        f"{distance_words(rules.margin_sigmas * rules.position_sigma_m, unit)} out of place, its heading "
-        f"{rules.margin_sigmas * rules.heading_sigma_deg:g}° and its pitch "
-        f"{rules.margin_sigmas * rules.pitch_sigma_deg:g}° off.",
+        say(
+            "plan-reckoning-time",
+            speed=rules.speed_mps,
+            station=rules.seconds_per_station,
+            climb=rules.climb_s,
+            battery=minutes_words(rules.battery_s),
+            reserve=_percent(rules.reserve_share),
+        ),
+        say(
+            "plan-reckoning-camera",
+            across=rules.hfov_deg,
+            up=rules.vfov_deg,
+            width=rules.width_px,
+            height=rules.height_px,
+            gsd=rules.gsd_limit_cm,
+            angle=rules.angle_limit_deg,
+        ),
+        say(
+            "plan-reckoning-error",
+            distance=distance_words(rules.margin_sigmas * rules.position_sigma_m, unit),
+            heading=rules.margin_sigmas * rules.heading_sigma_deg,
+            pitch=rules.margin_sigmas * rules.pitch_sigma_deg,
+        ),
     )
 
 

@@ -28,14 +28,13 @@ from atlasgen.measure.stations import (
 from atlasgen.model import PointM
 from atlasgen.model.fieldplan import Aim, FieldPlan, Left, PlanRules, Run, ShoreSpan, Station
 from atlasgen.model.views import ViewRules
+from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
 from atlasgen.place.rays import Camera
 from atlasgen.place.shore_index import ShoreIndex
 
 if TYPE_CHECKING:
     from shapely import MultiPolygon
-
-WHY_BEYOND = "shown only from stations farther than one battery reaches from the launch point and back"
 
 
 def field_plan(
@@ -91,7 +90,7 @@ def _shown(candidates: Sequence[Candidate], count: int) -> np.ndarray:
 
 def _left(left: np.ndarray, tried: Tried, beyond: np.ndarray, shore: ShoreIndex) -> tuple[Left, ...]:
     """Spans that the runs do not close, each with its reason, in the order of the shore."""
-    why = np.where(beyond, WHY_BEYOND, tried.why_not)
+    why = np.where(beyond, say("plan-why-beyond"), tried.why_not)
     found = [
         Left(span, str(reason))
         for reason in np.unique(why[left])

@@ -18,6 +18,7 @@ from atlasgen.measure.cover import cover
 from atlasgen.model import LonLat, Measured, Photo, PhotoFile, PointM
 from atlasgen.model.fieldplan import Aim, PlanRules, ShoreSpan
 from atlasgen.model.views import SeenMetres, ViewRules
+from atlasgen.model.wording import say
 from atlasgen.place.rays import Camera
 from atlasgen.place.seen import see_photos
 from atlasgen.place.shore_index import ShoreIndex
@@ -30,11 +31,6 @@ See = Callable[[Camera], SeenMetres]
 # Candidates stand for bank this share of their sight line apart: a frame is more than four times as wide. Ours.
 _STEP_SHARE = 0.25
 _LEAST_FRAME_DEG = 5.0
-
-WHY_NO_STATION = "no place over the water at the distances tried"
-WHY_HIDDEN = "hidden by land from every station tried"
-WHY_COARSE = "seen only coarser than the limit"
-WHY_SLANTING = "seen only at a lower angle to the bank than the limit"
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,11 +69,11 @@ def planned_photo(camera: Camera, heading_deg_true: float, lonlat: LonLat) -> Ph
     """Return the photo that a camera would take, its pose exactly known; what is known only afterwards is empty."""
 
     def exact(value: float) -> Measured:
-        return Measured(value, "field plan", 0.0)
+        return Measured(value, "plan", 0.0)
 
     source = PhotoFile("", "", 0, "JPEG", camera.width_px, camera.height_px)
     return Photo(
-        id="", source=source, lonlat=lonlat, point=camera.at, position_from="corrections", position_how="field plan",
+        id="", source=source, lonlat=lonlat, point=camera.at, position_from="corrections", position_how="plan",
         position_sigma_m=0.0, taken=None, taken_how="", height_above_water_m=exact(camera.height_m),
         heading_deg_true=exact(heading_deg_true), pitch_deg=exact(camera.pitch_deg), roll_deg=exact(camera.roll_deg),
         hfov_deg=exact(camera.hfov_deg), vfov_deg=exact(camera.vfov_deg), kind="aerial", reach="",
@@ -140,7 +136,8 @@ def try_stations(
                 credited[pieces] = True
                 found.append(Candidate(camera, pieces))
     near_water = _near_standing(shore, standing, rules)
-    why = np.select([fine, seen, near_water], [WHY_SLANTING, WHY_COARSE, WHY_HIDDEN], WHY_NO_STATION)
+    reasons = [say("plan-why-slanting"), say("plan-why-coarse"), say("plan-why-hidden")]
+    why = np.select([fine, seen, near_water], reasons, say("plan-why-no-station"))
     return Tried(tuple(found), np.where(missing & ~credited, why, ""))
 
 

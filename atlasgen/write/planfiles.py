@@ -17,7 +17,7 @@ from xml.etree import ElementTree as ET
 
 from shapely.ops import substring
 
-from atlasgen.compose.plan_words import PROPOSAL, check_height, is_high, plan_cautions, run_words, station_words
+from atlasgen.compose.plan_words import check_height, is_high, plan_cautions, proposal, run_words, station_words
 from atlasgen.model import LonLat, Ring
 from atlasgen.model.fieldplan import FieldPlan, Run, ShoreSpan, Station
 from atlasgen.model.wording import decimal_text, say
@@ -75,7 +75,7 @@ def plan_gpx(plan: FieldPlan, title: str, unit: DistanceUnit) -> str:
         document.waypoints.append(_gpx_point(station, plan, unit, gpx.GPXWaypoint))
     for run in plan.runs:
         route = gpx.GPXRoute(
-            say("planfile-run", run=run.number), _clean(f"{run_words(run, plan, unit)} {PROPOSAL}"), run.number
+            say("planfile-run", run=run.number), _clean(f"{run_words(run, plan, unit)} {proposal()}"), run.number
         )
         stations = [_gpx_point(station, plan, unit, gpx.GPXRoutePoint) for station in run.stations]
         ends = [_launch_point(plan, gpx.GPXRoutePoint) for _ in range(2)]
@@ -134,7 +134,7 @@ def plan_kml(plan: FieldPlan, title: str, unit: DistanceUnit) -> str:
 def _kml_run(document: ET.Element, run: Run, plan: FieldPlan, unit: DistanceUnit) -> None:
     folder = _add(document, "Folder")
     _add(folder, "name", say("planfile-run", run=run.number))
-    _add(folder, "description", f"{run_words(run, plan, unit)} {PROPOSAL}")
+    _add(folder, "description", f"{run_words(run, plan, unit)} {proposal()}")
     legs = _add(folder, "Placemark")
     _add(legs, "name", say("planfile-legs", run=run.number))
     _add(legs, "styleUrl", "#run")
@@ -150,7 +150,7 @@ def _kml_station(folder: ET.Element, station: Station, plan: FieldPlan, unit: Di
     (lon, lat), (mode, altitude) = _lonlat(station.lonlat), _kml_altitude(station, plan)
     mark = _add(folder, "Placemark")
     _add(mark, "name", station.name)
-    _add(mark, "description", f"{station_words(station, plan.rules, unit)} {PROPOSAL}")
+    _add(mark, "description", f"{station_words(station, plan.rules, unit)} {proposal()}")
     camera = {
         "longitude": lon,
         "latitude": lat,
@@ -249,7 +249,7 @@ def _facts(station: Station, plan: FieldPlan) -> dict[str, Any]:
         "distance_m": round(station.distance_m, 1),
         "gsd_cm": round(station.gsd_cm, 2),
         "reaches": " ".join(station.reaches),
-        "caution": f"{high}{PROPOSAL}",
+        "caution": f"{high}{proposal()}",
     }
 
 
