@@ -172,6 +172,27 @@ def _strings(tree: ast.AST) -> list[str]:
     return [text for text in told if _SENTENCE.search(text)]
 
 
+# Text between tags of a template, outside its own instructions; text in a script beside what never shows.
+_MARKUP = re.compile(r"{[{%#].*?[}%#]}|<(style|script)\b.*?</\1>|<[^>]*>", re.DOTALL)
+_SPOKEN = re.compile(r'(?:aria-label|alt|title|placeholder)="([^"{}]*[a-z][^"{}]*)"')
+_JS_TEXT = re.compile(r'"((?:[^"\\]|\\.)*)"')
+_NO_WORDS = re.compile(r"use strict|^[.#\[]|\w\.\w|[:;{}()=<>]|Source Sans|^[a-z-]+(?: [a-z-]+)?$")
+
+
+def test_no_sentence_stands_in_templates_or_scripts():
+    """Neither between tags nor in what is read out; a script's own texts are selectors, classes and the like."""
+    found = []
+    for path, text in _sources().items():
+        if path.suffix == ".html":
+            found += [(path.name, part) for part in _MARKUP.split(text) if part and _SENTENCE.search(part)]
+            found += [(path.name, part) for part in _SPOKEN.findall(text)]
+        elif path.suffix == ".js":
+            code = re.sub(r"^\s*//.*$|throw new Error.*$", "", text, flags=re.MULTILINE)
+            texts = [part for part in _JS_TEXT.findall(code) if _SENTENCE.search(part)]
+            found += [(path.name, part) for part in texts if not _NO_WORDS.search(part)]
+    assert found == []
+
+
 def _with_sentences() -> set[str]:
     """Files of the rooms that still hold sentences."""
     found = set()

@@ -288,7 +288,10 @@
     else if (asked.has("lit")) wrong.push("lit");
     if (lit) lake.root.dataset.view = "deep";
     apply();
-    return wrong.map(function (key) { return "“" + key + "=" + lake.shortened(asked.get(key)) + "” in the address is no " + (key === "lit" ? "depth band." : "level.") + " It is left out."; });
+    return wrong.map(function (key) {
+      const said = { asked: key + "=" + lake.shortened(asked.get(key)) };
+      return lake.word(key === "lit" ? "script-address-no-band" : "script-address-no-level", said);
+    });
   }
 
   // Controls -------------------------------------------------------------------------------------------------------

@@ -56,7 +56,7 @@
     for (const part of parts) {
       if (part.keys.some(function (key) { return asked.has(key); })) sentences.push.apply(sentences, part.read(asked) || []);
     }
-    for (const key of strangers(asked)) sentences.push("The address asks for “" + lake.shortened(key) + "”, which this atlas does not have.");
+    for (const key of strangers(asked)) sentences.push(lake.word("script-address-unknown", { asked: lake.shortened(key) }));
     lake.tellAddress(sentences);
   };
 

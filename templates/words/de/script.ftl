@@ -81,3 +81,9 @@ script-too-high = Mehr als { $height } über Stauziel geht nicht: Das Land dort 
 script-all-depths = alle Tiefen
 script-lit-said = Auf der Karte ist nur Wasser von { $band } Tiefe farbig.
 script-lit-all = Alle Tiefen werden gezeigt.
+
+# The address
+
+script-address-unknown = Die Adresse fragt nach „{ $asked }“; das hat dieser Atlas nicht.
+script-address-no-level = „{ $asked }“ in der Adresse ist kein Wasserstand und wird übergangen.
+script-address-no-band = „{ $asked }“ in der Adresse ist kein Tiefenbereich und wird übergangen.

@@ -81,3 +81,9 @@ script-too-high = Higher than { $height } above full is not taken: the land ther
 script-all-depths = all depths
 script-lit-said = Only water { $band } deep is coloured on the map.
 script-lit-all = All depths are shown.
+
+# The address
+
+script-address-unknown = The address asks for “{ $asked }”, which this atlas does not have.
+script-address-no-level = “{ $asked }” in the address is no level. It is left out.
+script-address-no-band = “{ $asked }” in the address is no depth band. It is left out.
