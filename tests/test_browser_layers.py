@@ -204,7 +204,7 @@ def test_touching_the_water_says_how_it_was_surveyed_there(browser, index, size)
             tab.page.evaluate("lake.sheet('low')")
         assert "The nearest bank: reach S-" in tab.page.inner_text("#spot")
         tab.page.evaluate("lake.go('spot--31.50252,-96.40400')")
-        text = tab.page.inner_text("#spot")
+        text = tab.page.inner_text("#spot").replace("\u00a0", " ")
         assert "A sounding lies within 15 m." in text
         assert "below full supply level, give or take 1 ft. Not for navigation." in text
 

@@ -15,7 +15,7 @@ from sample_atlas import WATER, make_sample_atlas
 from shapely import box
 
 from atlasgen.compose.coverage_classes import coverage_classes
-from atlasgen.write.cover_data import STEPS_M, cover_data, packed_steps
+from atlasgen.write.cover_data import BLOCK, NEAR_M, cover_data, packed_steps
 
 
 def unpacked(text: str) -> list[int]:
@@ -30,16 +30,17 @@ def unpacked(text: str) -> list[int]:
     return found
 
 
-@given(arrays(float, (4, 5), elements=st.floats(0, 200)), arrays(bool, (4, 5)))
+@given(arrays(float, (4, 6), elements=st.floats(0, 200)), arrays(bool, (4, 6)))
 def test_steps_are_never_smaller_than_what_they_stand_for(values, known):
-    """Run by run they give back the smallest step that holds each value; beyond the last there is none."""
-    runs = unpacked(packed_steps(values, known))
+    """Run by run they give back the smallest step that holds every value of a block; beyond the last there is none."""
+    runs = unpacked(packed_steps(values, known, NEAR_M))
     steps = np.repeat(np.array(runs[::2], dtype=int), runs[1::2])
-    told = np.array([*STEPS_M, np.inf])[steps]
-    assert len(told) == known.sum()
-    assert (told >= values[known]).all()
-    below = np.array([0.0, *STEPS_M])[steps]
-    assert ((below < values[known]) | (steps == 0)).all()
+    blocks = [(row, col) for row in range(0, 4, BLOCK) for col in range(0, 6, BLOCK)]
+    parts = [(np.s_[row : row + BLOCK, col : col + BLOCK]) for row, col in blocks]
+    largest = [values[part][known[part]].max() for part in parts if known[part].any()]
+    assert len(steps) == len(largest)
+    assert (np.array([*NEAR_M, np.inf])[steps] >= largest).all()
+    assert ((np.array([0.0, *NEAR_M])[steps] < largest) | (steps == 0)).all()
 
 
 def test_with_side_scan_the_classes_are_its_own(tmp_path):

@@ -20,8 +20,11 @@ from atlasgen.units import zone_offset
 from atlasgen.write.packing import pack_areas
 from atlasgen.write.webgrid import cropped, varints
 
-# A distance or a bound is told as at most one of these, metres: the finer the smaller. Ours.
-STEPS_M = (0.25, 0.5, 0.75, 1.0, 1.5, 2.0, 3.0, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 75.0, 100.0)
+# A distance or a bound is told as at most one of these, metres, the largest of two by two cells: as much as a reader
+# can use, and never less than there is. Ours.
+NEAR_M = (5.0, 10.0, 15.0, 25.0, 50.0, 100.0)
+BOUND_M = (0.25, 0.5, 0.75, 1.0, 1.5, 2.0, 3.0, 5.0, 10.0)
+BLOCK = 2
 
 
 def cover_data(atlas: Atlas, origin: tuple[int, int]) -> dict[str, Any]:
@@ -30,7 +33,8 @@ def cover_data(atlas: Atlas, origin: tuple[int, int]) -> dict[str, Any]:
     classes = coverage_classes(atlas.known, atlas.placed.water)
     return {
         "sideScan": atlas.known.sonar is not None,
-        "steps": list(STEPS_M),
+        "block": BLOCK,
+        "steps": {"near": list(NEAR_M), "bound": list(BOUND_M)},
         "classes": [
             {"id": name, "area": pack_areas(projection.to_lonlat(area), origin)} for name, area in classes.items()
         ],
@@ -59,16 +63,23 @@ def _cells(atlas: Atlas) -> dict[str, str]:
         return {"near": "", "bound": ""}
     grid = cropped(whole)
     known = np.isfinite(grid.depth_m)
-    near = packed_steps(grid.distance_m, known) if grid.near_sounding_m > 0 else ""
-    return {"near": near, "bound": "" if grid.bound_m is None else packed_steps(grid.bound_m, known)}
+    near = packed_steps(grid.distance_m, known, NEAR_M) if grid.near_sounding_m > 0 else ""
+    return {"near": near, "bound": "" if grid.bound_m is None else packed_steps(grid.bound_m, known, BOUND_M)}
 
 
-def packed_steps(values_m: np.ndarray, known: np.ndarray, steps_m: Sequence[float] = STEPS_M) -> str:
-    """Pack the smallest step that each known value is within, row after row from the south-west.
+def packed_steps(values_m: np.ndarray, known: np.ndarray, steps_m: Sequence[float]) -> str:
+    """Pack the smallest step that the values of each block are within, row after row from the south-west.
 
-    Pairs of step and length of its run; the number of steps stands for more than the last one and for not known.
+    Pairs of step and length of its run, over the blocks with a known cell; the number of steps stands for more than the
+    last one and for not known.
     """
-    within = np.searchsorted(steps_m, np.nan_to_num(values_m[known], nan=np.inf))
+    rows, cols = (-(-size // BLOCK) * BLOCK for size in known.shape)
+    room = ((0, rows - known.shape[0]), (0, cols - known.shape[1]))
+    shape = (rows // BLOCK, BLOCK, cols // BLOCK, BLOCK)
+    told = np.pad(known, room).reshape(shape).any(axis=(1, 3))
+    values = np.where(known, np.nan_to_num(values_m, nan=np.inf), -np.inf)
+    largest = np.pad(values, room, constant_values=-np.inf).reshape(shape).max(axis=(1, 3))[told]
+    within = np.searchsorted(steps_m, largest)
     ends = np.flatnonzero(np.diff(within, append=-1)) + 1
     runs = np.diff(ends, prepend=0)
     return base64.b64encode(varints(np.stack([within[ends - 1], runs], axis=1).ravel())).decode("ascii")

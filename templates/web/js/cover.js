@@ -94,13 +94,18 @@
     return gaps.find(function (gap) { return lake.insideAreas(gap.rings, lat, lng); }) || null;
   }
 
+  // Steps came for blocks of cells, in runs over the blocks where any depth is known.
   function opened(text, grid) {
     if (!text) return null;
-    const runs = lake.unpackNumbers(text), found = new Uint8Array(grid.depth.length);
+    const size = ATLAS.cover.block, across = Math.ceil(grid.cols / size), up = Math.ceil(grid.rows / size);
+    const known = new Uint8Array(across * up), found = new Uint8Array(across * up), runs = lake.unpackNumbers(text);
+    grid.depth.forEach(function (depth, at) {
+      if (depth === depth) known[Math.floor(Math.floor(at / grid.cols) / size) * across + Math.floor(at % grid.cols / size)] = 1;
+    });
     let run = 0, left = runs[1];
     for (let at = 0; at < found.length; at++) {
-      if (grid.depth[at] !== grid.depth[at]) continue;
-      while (!left) {
+      if (!known[at]) continue;
+      if (!left) {
         run += 2;
         left = runs[run + 1];
       }
@@ -115,10 +120,11 @@
     const grid = lake.grid();
     if (!grid) return null;
     cells = cells || { near: opened(ATLAS.cover.near, grid), bound: opened(ATLAS.cover.bound, grid) };
-    const cell = lake.cellOfPlace(lat, lng), col = Math.round(cell[0]), row = Math.round(cell[1]);
+    const cell = lake.cellOfPlace(lat, lng), col = Math.round(cell[0]), row = Math.round(cell[1]), size = ATLAS.cover.block;
     if (!cells[which] || col < 0 || row < 0 || col >= grid.cols || row >= grid.rows) return null;
-    const at = row * grid.cols + col, step = ATLAS.cover.steps[cells[which][at]];
-    return grid.depth[at] === grid.depth[at] && step !== undefined ? step : null;
+    const depth = grid.depth[row * grid.cols + col];
+    const step = ATLAS.cover.steps[which][cells[which][Math.floor(row / size) * Math.ceil(grid.cols / size) + Math.floor(col / size)]];
+    return depth === depth && step !== undefined ? step : null;
   }
 
   function nearestBank(at) {
@@ -146,10 +152,11 @@
     return "spot-" + at.lat.toFixed(5) + "," + at.lng.toFixed(5);
   };
 
+  // A number and its unit stay on one line.
   function make(name, text, className) {
     const made = document.createElement(name);
     if (className) made.className = className;
-    if (text) made.textContent = text;
+    if (text) made.textContent = text.replace(/(\d) (?=(m|km|ft|mi|ha)\b)/g, "$1\u00a0");
     return made;
   }
 

@@ -118,7 +118,7 @@
 
   function soundings() {
     line(function () { return lake.lines(ATLAS.passes); }, function (view) {
-      return view === "sure" ? pen(lake.colour("deep"), 0.8, { opacity: 0.45 }) : null;
+      return view === "sure" && distance !== "far" ? pen(lake.colour("deep"), 0.8, { opacity: 0.45 }) : null;
     });
     line(function () { return lake.lines(ATLAS.soundings); }, function (view) {
       return view === "sure" ? pen(lake.colour("deep"), distance === "far" ? 1.1 : 1.6, { dashArray: "0 4", lineCap: "round" }) : null;

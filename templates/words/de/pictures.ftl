@@ -2,9 +2,8 @@
 
 pictures-shaded-relief = Schummerung
 pictures-dated = { $title }, { $date }
-pictures-relief-about = Der Grund, wie er trocken in der Sonne läge, aus den Tiefen berechnet: Licht von { $direction },
-    { $altitude }° hoch, Höhen { $times }-fach gezeichnet, Zellen von { $cell } (Neigungen nach Horn, 1981). Mehr als die
-    Lotungen zeigt sie nicht. Wo keine Tiefe bekannt ist, steht nichts.
+pictures-relief-about = Der Grund, als wäre der See trocken, aus den Tiefen: Licht von { $direction }, { $altitude }° hoch,
+    Höhen { $times }-fach gezeichnet, Zellen von { $cell } (Neigungen nach Horn, 1981). Ohne bekannte Tiefe nichts.
 pictures-about = { $kind ->
     [air-photo] Luftbild
     [satellite-image] Satellitenbild
@@ -16,9 +15,12 @@ pictures-about = { $kind ->
  }{ $known ->
     [yes] ; Wasserstand damals: { $level }.
    *[no] .
+ }{ $kind ->
+    [historic-chart] {" "}Ihre Höhen und Tiefen sind die von damals: Nehmen Sie keine aus ihr.
+   *[other] {""}
  }
-pictures-old-chart = Eine alte Karte: Nehmen Sie keine Tiefe aus ihr. Nicht zur Navigation.
-pictures-old-chart-out-by = Eine alte Karte, auf etwa { $out } genau: Nehmen Sie keine Tiefe aus ihr. Nicht zur Navigation.
+pictures-old-chart = Alte Karte. Nicht zur Navigation.
+pictures-old-chart-out-by = Alte Karte, auf etwa { $out } genau. Nicht zur Navigation.
 
 pictures-row = Bild vom Grund
 pictures-choose = Bild

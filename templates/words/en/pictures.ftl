@@ -2,9 +2,8 @@
 
 pictures-shaded-relief = Shaded relief
 pictures-dated = { $title }, { $date }
-pictures-relief-about = The bed as it would lie in the sun if the lake were dry, worked out from the depths: light from the
-    { $direction }, { $altitude }° high, heights drawn { $times } times, cells of { $cell } (slopes after Horn, 1981). It
-    shows no more than the soundings do. Where no depth is known there is nothing.
+pictures-relief-about = The bed as if the lake were dry, from the depths: light from the { $direction }, { $altitude }° high,
+    heights drawn { $times } times, cells of { $cell } (slopes after Horn, 1981). Nothing where no depth is known.
 pictures-about = { $kind ->
     [air-photo] Air photo
     [satellite-image] Satellite image
@@ -16,9 +15,12 @@ pictures-about = { $kind ->
  }{ $known ->
     [yes] ; the water stood { $level }.
    *[no] .
+ }{ $kind ->
+    [historic-chart] {" "}Its heights and depths are those of its day: take none from it.
+   *[other] {""}
  }
-pictures-old-chart = An old chart: take no depth from it. Not for navigation.
-pictures-old-chart-out-by = An old chart, out by about { $out }: take no depth from it. Not for navigation.
+pictures-old-chart = Old chart. Not for navigation.
+pictures-old-chart-out-by = Old chart, out by about { $out }. Not for navigation.
 
 pictures-row = Picture of the bed
 pictures-choose = Picture
