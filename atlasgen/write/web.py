@@ -43,11 +43,12 @@ SCRIPTS = (
     *("words", "theme", "unpack", "fold", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
     *("parts", "light", "foot", "shows", "level", "pictures", "cover", "landmarks", "search", "earth", "here"),
     *("banks", "asking", "answers"),
+    *("marks", "exchange", "marking", "marks_panel"),
     *("panel", "sheet", "address", "start"),
 )
 STYLES = (
     *("type", "frame", "map", "page", "set", "list", "chapter", "foot", "level", "pictures", "cover", "light"),
-    *("landmarks", "search", "here", "asks", "print"),
+    *("landmarks", "search", "here", "asks", "marks", "print"),
 )
 # What other parts of a build may have put beside index.html, and the message that says what it is.
 COMPANIONS = (

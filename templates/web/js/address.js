@@ -17,6 +17,7 @@
     if (kind === "reach") return showReachOfPage(decode(anchor.slice(6)));
     if (kind === "spot") return lake.showSpot(anchor.slice(5));
     if (kind === "tile" && node && node.matches(".tile")) return lake.showTile(node, decode(anchor.slice(5)));
+    if (anchor === "marks" || kind === "mark") return lake.showMarks(anchor.slice(5));
     if (kind === "landmark" && node) return lake.showLandmark(node, anchor.slice(9));
     if (kind === "page" && node && node.matches(".page")) return lake.showPage(node, null, null);
     if (anchor === "find") return lake.showFind();
@@ -56,7 +57,9 @@
     if (lake.root.dataset.mode === "map") {
       lastPlace = current() || "start";
       if (lake.root.dataset.shown !== "start") lake.raiseSheet();
-      if (lake.root.dataset.shown !== "find") lake.lookAt({ still: options.still && wasMap, bank: options.replace, animate: !options.first });
+      // Lists leave the map where it is.
+      const listed = ["find", "marks"].includes(lake.root.dataset.shown) && !lake.chosen.mark;
+      if (!listed) lake.lookAt({ still: options.still && wasMap, bank: options.replace, animate: !options.first });
     }
     lake.markQuestion();
     lake.tellHere();

@@ -1,4 +1,4 @@
-// What lies under a finger or a pointer: a landmark first, then a station, then a bank, then the tile.
+// What lies under a finger or a pointer: the reader's mark first, then a landmark, then a station, then a bank, then the tile.
 "use strict";
 (function () {
   const coarse = matchMedia("(pointer: coarse)").matches;
@@ -71,7 +71,8 @@
 
   // Returns an address such as #photo-..., or null.
   lake.find = function (map, point, latlng) {
-    const mark = lake.landmarkNear(map, point), asks = lake.asksSpot(latlng);
+    const own = lake.markNear(map, point), mark = lake.landmarkNear(map, point), asks = lake.asksSpot(latlng);
+    if (own) return "mark-" + own.id;
     if (mark) return "landmark-" + mark.id;
     // "How sure?" asks of the water, wherever it is touched.
     if (asks && lake.root.dataset.view === "sure") return lake.spotAnchor(latlng);
@@ -85,7 +86,7 @@
   };
 
   lake.over = function (map, point) {
-    return Boolean(lake.landmarkNear(map, point) || nearestPhoto(map, point) || nearestReach(map, point));
+    return Boolean(lake.markNear(map, point) || lake.landmarkNear(map, point) || nearestPhoto(map, point) || nearestReach(map, point));
   };
 
   // As the pages were written: percent-encoded, with slashes kept.

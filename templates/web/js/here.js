@@ -93,7 +93,7 @@
     found.push(line([(tile ? lake.word("script-here-tile", { tile: tile.label }) : lake.word("script-here-no-tile")) + " " + depthWords() + " " + whereWords() + "."]));
     if (bank.metres > NEAR_M) found.unshift(line([strong(lake.word("script-here-far"))]));
     words.replaceChildren.apply(words, found);
-    mark.hidden = !lake.markPlace;
+    mark.hidden = false;
   }
 
   function depthWords() {

@@ -7,6 +7,7 @@
   // From far away a sign of every kind would hide the lake: what can hurt, and where one gets in.
   const FROM_AFAR = ["hazard", "ramp"];
   const SIDE = { far: 12, middle: 16, close: 20 };
+  const LONGEST_NAME = 28;
   // A landmark is looked at with so much of its surroundings.
   const AROUND_DEG = 0.0015;
 
@@ -43,7 +44,7 @@
     lake.chosen.landmark = mark.id;
     lake.chosen.places = [[mark.at[1] - AROUND_DEG, mark.at[0] - AROUND_DEG], [mark.at[1] + AROUND_DEG, mark.at[0] + AROUND_DEG]];
     lake.markStrip(mark.reach);
-    if (lake.tellMarking) lake.tellMarking(article);
+    lake.tellMarking(article);
     lake.say(lake.kindWords(mark.kind) + (mark.name ? ": " + mark.name : "") + ". " + mark.words);
     return article.querySelector("h3");
   };
@@ -148,12 +149,17 @@
     ctx.stroke();
   }
 
+  // A name as the map has room for it.
+  lake.mapName = function (text) {
+    return text.length > LONGEST_NAME ? text.slice(0, LONGEST_NAME - 1).trimEnd() + "…" : text;
+  };
+
   function name(ctx, one, r, paper) {
     if (!one.mark.name) return;
-    const width = ctx.measureText(one.mark.name).width, gap = r * 1.3 + 5;
+    const text = lake.mapName(one.mark.name), width = ctx.measureText(text).width, gap = r * 1.3 + 5;
     for (const x of [one.p.x + gap, one.p.x - gap - width]) {
       if (!paper.free(x + width / 2, one.p.y, width, 16)) continue;
-      paper.write(one.mark.name, x, one.p.y, "ink");
+      paper.write(text, x, one.p.y, "ink");
       paper.keep(x + width / 2, one.p.y, width + 6, 18);
       return;
     }

@@ -15,6 +15,7 @@
     }
     for (const link of room.querySelectorAll("[aria-current]")) link.removeAttribute("aria-current");
     lake.clearViews();
+    lake.clearMarking();
     lake.clearLevel();
     lake.chosen = { page: null, photo: null, reaches: [], tile: null, asked: null, spot: null };
   }
@@ -81,6 +82,7 @@
     lake.markStrip(reachId || reaches[0]);
     lake.tellViews(article);
     lake.tellLevel(article);
+    lake.tellMarking(article);
     const count = figures.length > 1 ? " " + lake.word("script-told-photograph", { number: figures.indexOf(figure) + 1, count: figures.length }) : "";
     lake.say(lake.word("script-told-page", { page: number, title: titleOf(article).textContent }) + count + toldOnMap());
     return titleOf(article);
@@ -94,6 +96,7 @@
     lake.markStrip(reachId);
     lake.tellViews(article);
     lake.tellLevel(article);
+    lake.tellMarking(article);
     const own = lake.isShown(lake.reachById.get(reachId)) ? " " + lake.word("script-no-own-page") : "";
     lake.say(titleOf(article).textContent + "." + own + toldOnMap());
     return titleOf(article);
