@@ -340,6 +340,8 @@ class Settings(_Section):
             chart=self.chart.rule(),
             budget_mb=self.bundle.budget_mb,
             volume_mb=self.book.volume_mb,
+            sides=self.book.sides,
+            viewer=self.book.viewer,
             photo_names=self.photos.names,
         )
 

@@ -47,7 +47,9 @@ class PhotosSection(_Section):
 class BookSection(_Section):
     """The printed book."""
 
-    paper: Literal["a4", "letter"] = "a4"
+    paper: Literal["a4", "letter", "handheld"] = "a4"
+    sides: Literal["both", "one"] = "both"
+    viewer: Literal["current", "old"] = "current"
     volume_mb: float | None = Field(default=None, ge=1, le=4000)
 
 

@@ -162,20 +162,25 @@ def test_links_lead_where_they_say(book, sample):
     """Neighbours, tile, map index, contents and the list of photographs are linked both ways."""
     links, seen = links_of(book), texts(book)
     front = labels(book).index("1")
-    tiles = next(i for i, text in enumerate(seen) if text.startswith("Tiles and their pages"))
+    tiles = next(i for i, text in enumerate(seen) if "Tiles and their pages" in text)
+    map_of = {
+        tile.id: next(i for i, text in enumerate(seen) if text.startswith(f"Tile {tile.label}"))
+        for tile in sample.placed.tiles
+    }
     contents = next(i for i, text in enumerate(seen) if text.startswith("Contents"))
     listing = next(i for i, text in enumerate(seen) if text.startswith("List of photographs"))
     for page in sample.pages:
         at = front + page.number - 1
         beside = {front + n - 1 for n in (page.previous, page.next) if n}
-        assert beside | {tiles} <= links[at]
+        assert beside | {map_of[page.tile]} <= links[at]
+        assert at in links[map_of[page.tile]]
         assert at in links[contents]
         assert at in links[listing]
-    assert {front, front + 2, front + 3, front + 5} <= links[tiles]
+    assert {front, front + 3, front + 4, front + 5, *map_of.values()} <= links[tiles]
 
 
 def test_outline_has_tiles_with_their_pages(book):
-    """The bookmarks name the sections in order, and each tile once with its pages below."""
+    """The bookmarks name the sections in order, and each tile once, at its map, with its pages below."""
     reader = pypdf.PdfReader(book)
     flat: list[tuple[int, str, str]] = []
 
@@ -188,9 +193,9 @@ def test_outline_has_tiles_with_their_pages(book):
 
     walk(reader.outline, 0)
     assert flat[0] == (0, "Cover", "i")
-    assert [title for depth, title, _ in flat if depth == 0 and title.startswith("Tile ")] == ["Tile B 1", "Tile A 1"]
-    # Pages 1 to 4 and the island's, 6, are of tile B 1, page 5 is of A 1.
-    assert [label for depth, _, label in flat if depth == 1] == ["1", "2", "3", "4", "6", "5"]
+    assert [title for depth, title, _ in flat if depth == 0 and title.startswith("Tile ")] == ["Tile A 1", "Tile B 1"]
+    # Page 5 is of A 1, pages 1 to 4 and the island's, 6, are of tile B 1.
+    assert [label for depth, _, label in flat if depth == 1] == ["5", "1", "2", "3", "4", "6"]
     assert [title for _, title, _ in flat[-5:]] == [
         "The shore pulled straight",
         "Shores without photographs",
@@ -352,7 +357,7 @@ def test_inputs_that_could_not_be_used_are_named(sample, tmp_path):
 
 def test_stretches_without_photos_are_listed(book):
     """Neighbouring reaches without a photo are one line: reaches 4 and 5 of the sample, 0.30 to 0.50 km."""
-    (page,) = [text for text in texts(book) if text.startswith("Shores without photographs")]
+    (page,) = [text for text in texts(book) if "No photograph shows more than half" in text]
     assert "S-0004 – S-0005 0.30 km 0.50 km 200 m B 1" in page
 
 
@@ -478,7 +483,7 @@ def test_no_word_of_the_table_is_unused():
     folder = resource("templates", "book")
     templates = " ".join(p.read_text(encoding="utf-8") for p in sorted(folder.glob("*.typ")))
     words = json.loads((folder / "words.json").read_text(encoding="utf-8"))
-    by_loop = {"legend", "count", "gaps", "photos", "left_out", "colophon"}
+    by_loop = {"legend", "count", "gaps", "photos", "left_out", "colophon", "joins"}
     used = {f"{part}.{key}" for part, keys in words.items() if part not in by_loop - {"gaps"} for key in keys}
     assert set() == {name for name in used if name.partition(".")[2] not in templates}
 

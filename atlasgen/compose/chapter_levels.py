@@ -69,6 +69,7 @@ def _map(id: str, stage_m: float, grid: DepthGrid, placed: Placed, rules: Compos
         "rings": placed.rings,
         "depth_unit": rules.depth_unit,
         "distance_unit": rules.distance_unit,
+        **rules.within_mm(170.0, 118.0),
     }
     to_lonlat = Projection(placed.crs_metric).lonlat
     return memory.remember("stage map", (placed.crs_metric, made_of), lambda: stage_map(**made_of, to_lonlat=to_lonlat))

@@ -102,6 +102,7 @@ def _histogram(crossings: Crossings, rules: ComposeRules) -> Drawing:
         crossings.counts,
         say("quality-histogram-axis", unit=short),
         alt.replace("-", "−"),
+        **rules.within_mm(150.0, 62.0),
     )
 
 

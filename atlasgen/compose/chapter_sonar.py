@@ -29,6 +29,7 @@ def sonar_chapter(known: Known, placed: Placed, pages: Sequence[Page], rules: Co
         rings=placed.rings,
         to_lonlat=Projection(placed.crs_metric).lonlat,
         distance_unit=rules.distance_unit,
+        **rules.within_mm(170.0, 190.0),
     )
     blocks: list[Paragraph | Table | Drawing] = [
         Paragraph((Sentence(say("sonar-lead")),)),

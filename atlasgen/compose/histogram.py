@@ -13,6 +13,7 @@ from atlasgen.model import Drawing, Shape
 from atlasgen.units import decimal_text
 
 _TICK_MM = 2.3
+_LINE_MM = 3.2
 _LEFT_MM, _RIGHT_MM, _TOP_MM, _BOTTOM_MM = 12.0, 6.0, 6.5, 10.5
 # A hairline of paper between bars, so that equal neighbours can be told apart.
 _APART_MM = 0.25
@@ -35,7 +36,8 @@ def histogram(
     drawn where they lie within the edges. The first and last bin may hold more than lies between their edges; the
     caller says so in words.
     """
-    right, bottom = width_mm - _RIGHT_MM, height_mm - _BOTTOM_MM
+    right = width_mm - _RIGHT_MM
+    bottom = height_mm - _BOTTOM_MM - _LINE_MM * (len(_axis_lines(axis, right - _LEFT_MM)) - 1)
     low, high, most = edges[0], edges[-1], max(max(counts, default=0), 1)
 
     def x(value: float) -> float:
@@ -49,9 +51,23 @@ def histogram(
         if count:
             shapes += area("bar", box(x(start) + _APART_MM, y(count), x(end) - _APART_MM, bottom))
     shapes += _value_axis(edges, x, bottom, right)
-    shapes += (text("tick", axis, ((_LEFT_MM + right) / 2, height_mm - 1.2), _TICK_MM),)
+    shapes += _axis_words(axis, (_LEFT_MM + right) / 2, right - _LEFT_MM, height_mm)
     shapes += _marks([mark for mark in marks if low <= mark[0] <= high], x, bottom)
     return Drawing(id, width_mm, height_mm, shapes, alt)
+
+
+def _axis_lines(words: str, width_mm: float) -> list[str]:
+    """Break the axis's words after a semicolon or a comma where one line has no room for them."""
+    if text_width_mm(words, _TICK_MM) <= width_mm:
+        return [words]
+    parts = words.replace("; ", ";\n", 1) if ";" in words else words.replace(", ", ",\n", 1)
+    return parts.split("\n")
+
+
+def _axis_words(words: str, middle: float, width_mm: float, height_mm: float) -> tuple[Shape, ...]:
+    lines = _axis_lines(words, width_mm)
+    foot = [height_mm - 1.2 - _LINE_MM * n for n in range(len(lines) - 1, -1, -1)]
+    return tuple(text("tick", line, (middle, y), _TICK_MM) for line, y in zip(lines, foot, strict=True))
 
 
 def _count_axis(most: int, y, right: float) -> tuple[Shape, ...]:

@@ -215,10 +215,10 @@ def overview_map(
     sheet.shore("shore-thin")
     sheet.board.take(sheet.ground.shore.buffer(0.8))
     sheet.put("reach", state_shapes(frame, reaches, states))
-    sheet.put("cameras", _small_cameras(sheet, photos))
     sheet.landmarks(landmarks, named=False)
     sheet.furniture(distance_unit, to_lonlat)
-    label_tiles(sheet, tiles, pages_of_tile)
+    label_tiles(sheet, tiles, pages_of_tile, MultiPoint([frame.point_mm(photo.point) for photo in photos]))
+    sheet.put("cameras", _small_cameras(sheet, photos))
     sheet.places(places, beside=True)
     sheet.put("legend", legend(entries, (0.0, frame.height_mm), width_mm))
     alt = overview_alt(reaches, states, photos, tiles, pages_of_tile, frame, distance_unit)
@@ -263,13 +263,21 @@ def source_diagram(
     to_lonlat: ToLonLat,
     distance_unit: DistanceUnit,
     places: Sequence[NamedArea] = (),
+    bounds_m: Sequence[float] | None = None,
     width_mm: float = 170.0,
     height_mm: float = 120.0,
 ) -> Drawing:
-    """Return the map of how each part was surveyed: runs of the boats, and what was left out and why. All metric."""
-    entries = _source_entries(sounding_lines, pass_lines, not_surveyed)
+    """Return the map of how each part was surveyed: runs of the boats, and what was left out and why. All metric.
+
+    `bounds_m` (west, south, east, north) is the ground to show; None is the whole lake.
+    """
+    here = box(*(bounds_m or water.bounds))
+    told = [[line for line in lines if line.intersects(here)] for lines in (sounding_lines, pass_lines)]
+    closed = [area for area in not_surveyed if area.area.intersects(here)]
+    entries = _source_entries(*told, closed)
     foot_mm = legend_height_mm(entries, width_mm)
-    frame = frame_filling(water.bounds, width_mm, height_mm - foot_mm, margin_mm=11.0)
+    margin_mm = 11.0 if bounds_m is None else 1.0
+    frame = frame_filling(bounds_m or water.bounds, width_mm, height_mm - foot_mm, margin_mm=margin_mm)
     sheet = Sheet(frame, water, rings)
     sheet.put_lines("soundings", [("sounding-line", frame.cut_lines(sounding_lines))])
     sheet.put_lines("soundings", [("pass-line", frame.cut_lines(pass_lines))])
@@ -278,7 +286,8 @@ def source_diagram(
     sheet.not_surveyed(not_surveyed)
     sheet.places(places, beside=True)
     sheet.put("legend", legend(entries, (0.0, frame.height_mm), width_mm))
-    alt = source_alt(sounding_lines, pass_lines, not_surveyed, water, distance_unit)
+    inside = [[line.intersection(here) for line in lines] for lines in told]
+    alt = source_alt(*inside, closed, water.intersection(here), distance_unit)
     return sheet.finish(id, alt, to_lonlat, foot_mm)
 
 

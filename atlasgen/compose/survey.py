@@ -9,6 +9,7 @@ from dataclasses import replace
 import numpy as np
 from shapely import MultiPolygon
 
+from atlasgen.compose.book_maps import book_maps
 from atlasgen.compose.captions import day_words
 from atlasgen.compose.chapters import make_chapters
 from atlasgen.compose.chart_edition import chart_problems
@@ -16,13 +17,14 @@ from atlasgen.compose.charts import reach_profile
 from atlasgen.compose.figures import PhotoFacts, compass_of, figure_of
 from atlasgen.compose.lake import Lake
 from atlasgen.compose.landmark_words import hazard_caution
+from atlasgen.compose.map_parts import overview_parts, state_parts, survey_parts, tile_parts
 from atlasgen.compose.mapping import locator_map, overview_map, source_diagram, tile_map
 from atlasgen.compose.notes import page_notes
 from atlasgen.compose.pages import Group, home_reaches, keep_sets_together, page_groups, photos_of_reaches
 from atlasgen.compose.state_map import state_map, state_words
 from atlasgen.compose.strip import strip_chart
 from atlasgen.compose.strip_layout import StripShore
-from atlasgen.compose.words import cautions, how_to_read, page_range
+from atlasgen.compose.words import cautions, how_to_read
 from atlasgen.model import (
     Atlas,
     ComposeRules,
@@ -67,17 +69,18 @@ def compose_atlas(
     ground = _ground(survey, placed, known, rules, memory)
     pages = _pages(ground, progress)
     problems = _problems(survey, placed, known, rules)
+    tiles, shore = _tile_drawings(ground, pages, progress), _strip_shore(ground)
     return Atlas(
         survey=_facts(survey, placed, rules),
         placed=placed,
         known=known,
         layers=_layers(survey, ground),
         pages=pages,
-        overview=_overview(ground, pages),
-        source_diagram=_sources(ground),
-        tile_drawings=_tile_drawings(ground, pages, progress),
-        strips=_strips(ground),
-        state_map=_state_map(ground),
+        overview=ground.draw(overview_map, "overview", **overview_parts(ground, pages)),
+        source_diagram=ground.draw(source_diagram, "sources", **survey_parts(ground)),
+        tile_drawings=tiles,
+        strips=strip_chart("strip", shore),
+        state_map=state_map("states", known.audit, **state_parts(ground)),
         state_words=state_words(known.audit, rules.distance_unit),
         pictures=pictures,
         left_out=tuple(p for p in problems if p.level == "left_out"),
@@ -88,6 +91,7 @@ def compose_atlas(
         turnarounds=ground.sets,
         chapters=make_chapters(known, placed, pages, rules, memory),
         bed_pictures=bed_pictures,
+        book_maps=book_maps(ground, pages, tiles, shore),
     )
 
 
@@ -218,54 +222,13 @@ def _profile(number: int, reach: Reach, photos: Sequence[Photo], ground: Lake) -
     )
 
 
-def _overview(ground: Lake, pages: Sequence[Page]) -> Drawing:
-    labels = {tile.id: tile.label for tile in ground.placed.tiles}
-    pages_of: dict[str, list[int]] = {}
-    for page in pages:
-        pages_of.setdefault(labels.get(page.tile, ""), []).append(page.number)
-    return ground.draw(
-        overview_map,
-        "overview",
-        reaches=ground.placed.reaches,
-        states=ground.known.reach_state,
-        photos=ground.placed.photos,
-        tiles=ground.tiles,
-        pages_of_tile={label: page_range(numbers) for label, numbers in pages_of.items()},
-        bands=ground.known.bands,
-        dry=ground.known.dry,
-        places=ground.places,
-        landmarks=ground.placed.landmarks,
-    )
-
-
-def _sources(ground: Lake) -> Drawing:
-    return ground.draw(
-        source_diagram,
-        "sources",
-        sounding_lines=ground.known.sounding_lines,
-        pass_lines=ground.known.pass_lines,
-        not_surveyed=ground.not_surveyed,
-    )
-
-
-def _state_map(ground: Lake) -> Drawing:
-    return state_map(
-        "states",
-        ground.known.audit,
-        tiles=ground.tiles,
-        places=ground.places,
-        to_lonlat=ground.projection.lonlat,
-        **ground.common(),
-    )
-
-
-def _strips(ground: Lake) -> tuple[Drawing, ...]:
-    """Pull the shoreline straight: photos, depth and soundings along it, a page at a time."""
+def _strip_shore(ground: Lake) -> StripShore:
+    """Return what the strip chart draws: photos, depth and soundings along the shore."""
     placed, known, audit = ground.placed, ground.known, ground.known.audit
     depth = [_depth_at(known.reach_depth.get(reach.id), STRIP_OFF_BANK_M) for reach in placed.reaches]
     coverage = [known.reach_coverage[reach.id].share_near_sounding for reach in placed.reaches]
     by_piece = audit.shore.reach
-    shore = StripShore(
+    return StripShore(
         audit.shore,
         placed.reaches,
         audit.pieces,
@@ -277,7 +240,6 @@ def _strips(ground: Lake) -> tuple[Drawing, ...]:
         depth_unit=ground.rules.depth_unit,
         distance_unit=ground.rules.distance_unit,
     )
-    return strip_chart("strip", shore)
 
 
 def _depth_at(depth: ReachDepth | None, off_bank_m: float) -> float | None:
@@ -292,15 +254,8 @@ def _tile_drawings(ground: Lake, pages: Sequence[Page], progress: Progress) -> d
     shown = [(tile, area) for tile, area in zip(ground.placed.tiles, ground.tiles, strict=True) if tile.id in used]
     for number, (tile, area) in enumerate(shown, 1):
         progress("drawing tiles", number, len(shown))
-        drawings[tile.id] = ground.draw(
-            tile_map,
-            f"tile-{number:03d}",
-            tile=area,
-            photos=[(page_of[p.id], p) for p in ground.placed.photos if p.tile == tile.id],
-            reaches=ground.placed.reaches,
-            states=ground.known.reach_state,
-            **ground.depths(),
-        )
+        parts = tile_parts(ground, tile.id, area, page_of)
+        drawings[tile.id] = ground.draw(tile_map, f"tile-{number:03d}", **parts)
     return drawings
 
 
@@ -350,6 +305,8 @@ def _facts(survey: Survey, placed: Placed, rules: ComposeRules) -> SurveyFacts:
         volume_mb=rules.volume_mb,
         photo_names=rules.photo_names,
         language=language(),
+        sides=rules.sides,
+        viewer=rules.viewer,
     )
 
 

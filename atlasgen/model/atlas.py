@@ -151,7 +151,7 @@ class SurveyFacts:
     bounds_deg: tuple[float, float, float, float]
     start_name: str
     tile_scheme: str
-    paper: Literal["a4", "letter"]
+    paper: Literal["a4", "letter", "handheld"]
     dated: date | None
     water_m2: float
     shore_m: float
@@ -161,6 +161,8 @@ class SurveyFacts:
     volume_mb: float | None = None
     photo_names: Literal["paths", "names", "none"] = "paths"
     language: str = "en"
+    sides: Literal["both", "one"] = "both"
+    viewer: Literal["current", "old"] = "current"
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,6 +205,8 @@ class Atlas:
     state_words: tuple[str, ...] = ()
     turnarounds: tuple[TurnAround, ...] = ()
     bed_pictures: tuple[LayerTiles, ...] = ()
+    # Drawings that the book alone prints, or prints in the place of another, by its name for them.
+    book_maps: Mapping[str, Drawing] = field(default_factory=dict)
 
     def chapter_drawings(self) -> dict[str, Drawing]:
         """Return the drawings of all chapters by the names that book and web give them."""

@@ -112,18 +112,27 @@ class ComposeRules:
     zone_name: str = "UTC"
     start_name: str = "the start point"
     tile_scheme: str = "WebMercatorQuad, zoom 16"
-    paper: Literal["a4", "letter"] = "a4"
+    paper: Literal["a4", "letter", "handheld"] = "a4"
     elevation_known: bool = True
     shown: str = ""
     chart: ChartEdition | None = None
     budget_mb: float | None = None
     volume_mb: float | None = None
     photo_names: Literal["paths", "names", "none"] = "paths"
+    sides: Literal["both", "one"] = "both"
+    viewer: Literal["current", "old"] = "current"
+    # The largest that drawings of a chapter may be; on a small page they are drawn smaller, their words are not.
+    widest_mm: float = 170.0
+    tallest_mm: float = 205.0
 
     @property
     def depths_below(self) -> str:
         """The level that depths are told from: the datum, or the water at the stage shown."""
         return self.shown or self.datum
+
+    def within_mm(self, width_mm: float, height_mm: float) -> dict[str, float]:
+        """Return the size of a drawing, no larger than the page allows, as its maker takes it."""
+        return {"width_mm": min(width_mm, self.widest_mm), "height_mm": min(height_mm, self.tallest_mm)}
 
 
 # Long edge of the large and the small picture in pixels, and JPEG quality, by profile. Ours; "standard" fills a phone

@@ -200,17 +200,20 @@ def map_share(drawing: Drawing) -> float:
 
 
 def bookmarks(marks: Iterable[Mapping[str, Any]]) -> list[Bookmark]:
-    """Return the outline: sections in order, and for the pages their tiles with the pages below."""
+    """Return the outline: sections in order, and every tile, at its map if this file has it, with its pages below."""
     entries: list[Bookmark] = []
     tiles: dict[str, Bookmark] = {}
     for mark in marks:
+        page = mark["page"] - 1
         if mark["kind"] == "section":
-            entries.append(Bookmark(_title(mark), mark["page"] - 1))
-        elif mark["kind"] == "page":
-            if mark["tile"] not in tiles:
-                tiles[mark["tile"]] = Bookmark(mark["tile"], mark["page"] - 1)
-                entries.append(tiles[mark["tile"]])
-            tiles[mark["tile"]].below.append(Bookmark(_title(mark), mark["page"] - 1))
+            entries.append(Bookmark(_title(mark), page))
+        elif mark["kind"] in ("tile", "page"):
+            title = mark["title"] if mark["kind"] == "tile" else mark["tile_title"]
+            if title not in tiles:
+                tiles[title] = Bookmark(title.replace(BREAK, ""), page)
+                entries.append(tiles[title])
+            if mark["kind"] == "page":
+                tiles[title].below.append(Bookmark(_title(mark), page))
     return entries
 
 

@@ -27,11 +27,11 @@ from atlasgen.model import (
     Reach,
     Ring,
     Shape,
-    Tile,
 )
 from atlasgen.units import MILE_M, compass_words, date_words, distance_words, local_time, zone_offset
 from atlasgen.write.book_chapters import chapters_data
 from atlasgen.write.book_text import Printable, shorten
+from atlasgen.write.book_tiles import tile_names, tiles_data
 
 # Print resolution below which a photo is printed smaller instead: 200 dots per inch, common practice, no source.
 PRINT_DPI = 200
@@ -55,17 +55,17 @@ def image_names(atlas: Atlas) -> dict[str, str]:
 
 def book_data(atlas: Atlas, dated: date, versions: Mapping[str, str], printable: Printable) -> dict[str, Any]:
     """Return everything the templates print, as JSON values; pictures and drawings by name, not by path."""
-    tiles = {tile.id: f"tile-{i}" for i, tile in enumerate(atlas.placed.tiles, 1)}
+    tiles = tile_names(atlas)
     labels = {tile.id: tile.label for tile in atlas.placed.tiles}
     data = {
         "survey": _survey(atlas, dated, printable),
         "how_to_read": [printable.text(text) for text in atlas.how_to_read],
         "cautions": [printable.text(text) for text in atlas.cautions],
         "methods": [printable.text(text) for text in atlas.methods],
-        "tiles": [_tile(tile, tiles[tile.id], atlas, printable) for tile in atlas.placed.tiles],
+        "tiles": tiles_data(atlas, printable),
         "pages": [_page(page, atlas, tiles, labels, printable) for page in atlas.pages],
         "states": _states(atlas, printable),
-        "strips": [f"strip-{i}" for i in range(1, len(atlas.strips) + 1)],
+        "strips": _strips(atlas),
         "gaps": _gaps(atlas, labels, printable),
         "chapters": chapters_data(atlas, printable),
         "photos": _photos(atlas, printable),
@@ -83,15 +83,15 @@ def book_drawings(atlas: Atlas, printable: Printable) -> dict[str, Drawing]:
     drawings |= legend_drawings() | atlas.chapter_drawings()
     drawings |= {f"strip-{i}": strip for i, strip in enumerate(atlas.strips, 1)}
     drawings |= {"states": atlas.state_map} if atlas.state_map else {}
-    for i, tile in enumerate(atlas.placed.tiles, 1):
-        if tile.id in atlas.tile_drawings:
-            drawings[f"tile-{i}"] = atlas.tile_drawings[tile.id]
+    names = tile_names(atlas)
+    drawings |= {names[tile]: drawing for tile, drawing in atlas.tile_drawings.items()}
     for page in atlas.pages:
         drawings[f"locator-{page.number}"] = page.locator
         if page.profile:
             drawings[f"profile-{page.number}"] = page.profile
         if page.compass:
             drawings[f"compass-{page.number}"] = page.compass.drawing
+    drawings |= atlas.book_maps
     return {name: _printable_drawing(drawing, printable) for name, drawing in drawings.items()}
 
 
@@ -158,6 +158,7 @@ def _survey(atlas: Atlas, dated: date, printable: Printable) -> dict[str, Any]:
         **{name: printable.text(getattr(facts, name)) for name in words},
         "zone": printable.text(facts.time_zone),
         "paper": facts.paper,
+        "sides": facts.sides,
         "depth_unit": facts.depth_unit,
         "distance_unit": "metres" if facts.distance_unit == "metric" else "feet",
         "shore": distance_words(facts.shore_m, facts.distance_unit),
@@ -206,12 +207,6 @@ def cover_of(atlas: Atlas, among: set[str], printable: Printable) -> dict[str, A
         "page": atlas.page_of_photo()[fit[0]],
         "alt": printable.line(figures[fit[0]].alt),
     }
-
-
-def _tile(tile: Tile, name: str, atlas: Atlas, printable: Printable) -> dict[str, Any]:
-    pages = [page.number for page in atlas.pages if page.tile == tile.id]
-    drawing = name if tile.id in atlas.tile_drawings else None
-    return {"name": name, "label": printable.text(shorten(tile.label, 40)), "drawing": drawing, "pages": pages}
 
 
 def _page(
@@ -303,6 +298,12 @@ def _problem(problem: Problem, printable: Printable) -> dict[str, Any]:
     """Give the message without the file's name where it begins with it: the name has its own column."""
     why = problem.message.removeprefix(problem.subject).lstrip(": ")
     return {"file": printable.text(problem.subject), "why": printable.text(why or problem.code.replace("_", " "))}
+
+
+def _strips(atlas: Atlas) -> list[str]:
+    """Name the pages of the strip chart: those made for this paper, if any were, else the screen's."""
+    own = sum(name.startswith("strip-") for name in atlas.book_maps)
+    return [f"strip-{i}" for i in range(1, (own or len(atlas.strips)) + 1)]
 
 
 def _gaps(atlas: Atlas, labels: Mapping[str, str], printable: Printable) -> list[dict[str, Any]]:
