@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import UTC, date, datetime, time
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from atlasgen.config import SETTINGS_FILE, Settings, read_settings
 from atlasgen.errors import InputFault, OutputRefused
@@ -104,7 +104,9 @@ def write_plan(made: FieldPlan, atlas: Atlas, projection: Projection, out: Path)
     write_plan_files(made, out, title=facts.title, rings=placed.rings, projection=projection, unit=unit)
     ground = PlanGround(placed.water, placed.rings, projection.lonlat, unit, places)
     variation = variation_at(made.launch, facts.dated)
-    sheet = SheetFacts(facts.title, facts.edition, facts.season, facts.crew, unit, facts.paper, facts.dated, variation)
+    # A sheet for the field wants room for a map and a table: it is never smaller than A4.
+    paper: Literal["a4", "letter"] = "letter" if facts.paper == "letter" else "a4"
+    sheet = SheetFacts(facts.title, facts.edition, facts.season, facts.crew, unit, paper, facts.dated, variation)
     with TemporaryDirectory() as work:
-        drawings = plan_drawings(made, ground, facts.paper)
+        drawings = plan_drawings(made, ground, paper)
         write_field_sheet(made, drawings, sheet, out / "field_sheet.pdf", work=Path(work))

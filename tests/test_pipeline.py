@@ -137,7 +137,7 @@ def test_readme_explains_every_output(demo_build):
 def test_nothing_of_this_machine_is_in_the_output(demo_build):
     """No path, no user, no host name in any file."""
     out, _ = demo_build
-    words = [str(CHECKOUT).encode(), str(out.parent).encode(), os.uname().nodename.encode() + b"/"]
+    words = [str(CHECKOUT).encode(), str(out.parent).encode(), b"/" + os.uname().nodename.encode() + b"/"]
     for path in sorted(out.rglob("*")):
         if path.is_file():
             data = path.read_bytes()

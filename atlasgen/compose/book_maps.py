@@ -48,7 +48,7 @@ def book_maps(
     return made | _small_maps(ground, pages, drawn, shore) if paper == "handheld" else made
 
 
-def _size(size_mm: tuple[float, float]) -> dict[str, float]:
+def _size(size_mm: tuple[float, float]) -> dict[str, Any]:
     return {"width_mm": size_mm[0], "height_mm": size_mm[1]}
 
 

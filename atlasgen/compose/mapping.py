@@ -272,9 +272,10 @@ def source_diagram(
     `bounds_m` (west, south, east, north) is the ground to show; None is the whole lake.
     """
     here = box(*(bounds_m or water.bounds))
-    told = [[line for line in lines if line.intersects(here)] for lines in (sounding_lines, pass_lines)]
+    runs = [line for line in sounding_lines if line.intersects(here)]
+    passes = [line for line in pass_lines if line.intersects(here)]
     closed = [area for area in not_surveyed if area.area.intersects(here)]
-    entries = _source_entries(*told, closed)
+    entries = _source_entries(runs, passes, closed)
     foot_mm = legend_height_mm(entries, width_mm)
     margin_mm = 11.0 if bounds_m is None else 1.0
     frame = frame_filling(bounds_m or water.bounds, width_mm, height_mm - foot_mm, margin_mm=margin_mm)
@@ -286,8 +287,8 @@ def source_diagram(
     sheet.not_surveyed(not_surveyed)
     sheet.places(places, beside=True)
     sheet.put("legend", legend(entries, (0.0, frame.height_mm), width_mm))
-    inside = [[line.intersection(here) for line in lines] for lines in told]
-    alt = source_alt(*inside, closed, water.intersection(here), distance_unit)
+    cut = [[line.intersection(here) for line in lines] for lines in (runs, passes)]
+    alt = source_alt(cut[0], cut[1], closed, water.intersection(here), distance_unit)
     return sheet.finish(id, alt, to_lonlat, foot_mm)
 
 

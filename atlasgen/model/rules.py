@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import timedelta
-from typing import Literal
+from typing import Any, Literal
 from zoneinfo import ZoneInfo
 
 from atlasgen.model.chart import ChartEdition
@@ -130,7 +130,7 @@ class ComposeRules:
         """The level that depths are told from: the datum, or the water at the stage shown."""
         return self.shown or self.datum
 
-    def within_mm(self, width_mm: float, height_mm: float) -> dict[str, float]:
+    def within_mm(self, width_mm: float, height_mm: float) -> dict[str, Any]:
         """Return the size of a drawing, no larger than the page allows, as its maker takes it."""
         return {"width_mm": min(width_mm, self.widest_mm), "height_mm": min(height_mm, self.tallest_mm)}
 
