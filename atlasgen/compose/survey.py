@@ -20,7 +20,8 @@ from atlasgen.compose.landmark_words import hazard_caution
 from atlasgen.compose.map_parts import overview_parts, state_parts, survey_parts, tile_parts
 from atlasgen.compose.mapping import locator_map, overview_map, source_diagram, tile_map
 from atlasgen.compose.notes import page_notes
-from atlasgen.compose.pages import Group, home_reaches, keep_sets_together, page_groups, photos_of_reaches
+from atlasgen.compose.pages import home_reaches, keep_sets_together, page_groups, photos_of_reaches
+from atlasgen.compose.repeat_words import repeat_notes
 from atlasgen.compose.state_map import state_map, state_words
 from atlasgen.compose.strip import strip_chart
 from atlasgen.compose.strip_layout import StripShore
@@ -131,17 +132,20 @@ def _photo_facts(placed: Placed, known: Known, places: Sequence[NamedArea], rule
 def _pages(ground: Lake, progress: Progress) -> tuple[Page, ...]:
     placed, homes = ground.placed, keep_sets_together(ground.facts.homes, ground.sets)
     groups = page_groups(placed.photos, placed.reaches, homes, ground.sets)
-    shown = _shown(ground, groups)
+    where = {p.id: (page, n) for page, (_, photos, _, _) in enumerate(groups, 1) for n, p in enumerate(photos, 1)}
+    shown = _shown(ground, where)
+    taken = {photo.id: photo.taken for photo in placed.photos}
     pages = []
     for number, (reach, photos, part, parts) in enumerate(groups, 1):
         progress("composing pages", number, len(groups))
-        pages.append(_page(number, len(groups), reach, photos, (part, parts), shown.get(reach.id, ()), ground))
+        page = _page(number, len(groups), reach, photos, (part, parts), shown.get(reach.id, ()), ground)
+        again = repeat_notes(photos, ground.known.repeats, taken, where, ground.rules)
+        pages.append(replace(page, notes=(*page.notes, *again)))
     return tuple(pages)
 
 
-def _shown(ground: Lake, groups: Sequence[Group]) -> dict[str, list[tuple[str, int, int]]]:
+def _shown(ground: Lake, where: Mapping[str, tuple[int, int]]) -> dict[str, list[tuple[str, int, int]]]:
     """Photos that show each reach, best first: (photo id, page, number there)."""
-    where = {p.id: (page, n) for page, (_, photos, _, _) in enumerate(groups, 1) for n, p in enumerate(photos, 1)}
     return {
         reach: [(photo, *where[photo]) for photo in photos]
         for reach, photos in photos_of_reaches(ground.placed.photos, ground.known.views).items()

@@ -20,6 +20,7 @@ from atlasgen.measure.gaps import gaps
 from atlasgen.measure.level import stage_at
 from atlasgen.measure.offbank import off_bank
 from atlasgen.measure.preparation import Prepared, prepare_soundings
+from atlasgen.measure.repeats import find_repeats
 from atlasgen.measure.shore_audit import audit_shore
 from atlasgen.measure.shown import at_shown_stage
 from atlasgen.measure.sidescan import Bed, survey_sidescan
@@ -82,9 +83,10 @@ def measure_survey(
     mosaics = [GivenCoverage(layer.title, layer.area) for layer in layers if layer.kind == MOSAIC]
     scanned = _side_scan(survey, sounded, placed, depths.grid, reasons, mosaics, rules)
     stage_of = level_lookup(survey.stage)
+    stages_m = {photo.id: stage_of(photo.taken) for photo in placed.photos}
     states = {reach: summary.state for reach, summary in audited.reaches.items()}
     known = Known(
-        stage_of_photo_m={photo.id: stage_of(photo.taken) for photo in placed.photos},
+        stage_of_photo_m=stages_m,
         reach_depth=_reach_depth(sounded, placed, depths.grid, rules),
         reach_coverage=_reach_coverage(sounded, placed, reasons, rules, memory),
         reach_state=states,
@@ -101,6 +103,7 @@ def measure_survey(
         audit=audited,
         gaps=gaps(placed.reaches, states),
         views=sight.views,
+        repeats=find_repeats(placed.photos, sight.views.views, stages_m, rules.repeats),
         pass_lines=_pass_lines(survey, projection),
         profiles=form.profiles,
         relief=form.relief,

@@ -12,6 +12,7 @@ from atlasgen.model.chart import ChartEdition
 from atlasgen.model.common import LonLat
 from atlasgen.model.history import LayerRule
 from atlasgen.model.quality import SoundingRules
+from atlasgen.model.repeats import RepeatRules
 from atlasgen.model.sonar import SonarRules
 
 Zone = timedelta | ZoneInfo
@@ -94,6 +95,7 @@ class MeasureRules:
     relief_within_m: float = 100.0
     soundings: SoundingRules = field(default_factory=SoundingRules)
     sonar: SonarRules = field(default_factory=SonarRules)
+    repeats: RepeatRules = field(default_factory=RepeatRules)
 
 
 @dataclass(frozen=True, slots=True)

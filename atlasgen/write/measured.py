@@ -31,6 +31,7 @@ def measured_document(atlas: Atlas) -> dict[str, Any]:
         "side_scan": _side_scan(known),
         "sources": plain(known.sources),
         "layers": [_layer(layer, projection) for layer in known.layers],
+        "repeats": plain(known.repeats),
         "turnarounds": [plain(turn, leave=("point",)) for turn in atlas.turnarounds],
     }
 

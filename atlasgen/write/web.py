@@ -42,13 +42,13 @@ LIBRARY_FILES = (
 SCRIPTS = (
     *("words", "theme", "unpack", "fold", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
     *("parts", "light", "foot", "shows", "level", "pictures", "cover", "landmarks", "search", "earth", "here"),
-    *("banks", "asking", "answers"),
+    *("banks", "asking", "answers", "walk", "viewer", "beside", "pano"),
     *("marks", "exchange", "marking", "marks_panel"),
     *("panel", "sheet", "address", "start"),
 )
 STYLES = (
-    *("type", "frame", "map", "page", "set", "list", "chapter", "foot", "level", "pictures", "cover", "light"),
-    *("landmarks", "search", "here", "asks", "marks", "print"),
+    *("type", "frame", "map", "page", "set", "viewer", "beside", "pano", "list", "chapter", "foot"),
+    *("level", "pictures", "cover", "light", "landmarks", "search", "here", "asks", "marks", "print"),
 )
 # What other parts of a build may have put beside index.html, and the message that says what it is.
 COMPANIONS = (

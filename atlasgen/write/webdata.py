@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from atlasgen.model import Atlas, LonLat, NamedArea, Page, Photo, Reach, Tile
@@ -19,6 +19,7 @@ from atlasgen.write.svg import shade_colours
 from atlasgen.write.webdepths import told_depths
 from atlasgen.write.webfind import find_data
 from atlasgen.write.webgrid import grid_data
+from atlasgen.write.webrepeats import photo_tags, repeat_data
 from atlasgen.write.websearch import search_data
 from atlasgen.write.webviews import photo_views, shown_by
 
@@ -60,6 +61,7 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
             for reach in atlas.placed.reaches
         ],
         "pages": [{"number": page.number, "id": page.id} for page in atlas.pages],
+        "repeats": repeat_data(atlas, photos),
         "photos": [a | b for a, b in zip(_photos(atlas, photos), photo_views(atlas, photos, origin), strict=True)],
     }
 
@@ -160,10 +162,13 @@ def _strip_off_bank_m(atlas: Atlas) -> float | None:
     return min(stations, key=lambda off_m: abs(off_m - STRIP_OFF_BANK_M), default=None)
 
 
-def _photos(atlas: Atlas, photos: Iterable[Photo]) -> list[dict[str, Any]]:
+def _photos(atlas: Atlas, photos: Sequence[Photo]) -> list[dict[str, Any]]:
     on_page = {figure.photo: (page, figure.number) for page in atlas.pages for figure in page.figures}
     stages_m = atlas.known.stage_of_photo_m
-    return [_photo(photo, *on_page[photo.id]) | {"stage": _rounded(stages_m.get(photo.id))} for photo in photos]
+    return [
+        _photo(photo, *on_page[photo.id]) | {"stage": _rounded(stages_m.get(photo.id)), "when": when}
+        for photo, when in zip(photos, photo_tags(atlas, photos), strict=True)
+    ]
 
 
 def _rounded(value: float | None) -> float | None:

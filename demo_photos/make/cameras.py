@@ -6,7 +6,7 @@ Chainages are metres along the outer shoreline from the ramp (see shoreline.ring
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from functools import cache
 
@@ -140,6 +140,36 @@ def _delta_and_late() -> list[Shot]:
     return [Shot(file, DRONE, local_time(t), x, y, h, b, p) for file, t, x, y, h, b, p in rest]
 
 
+# The file of a frame of March, and how many metres east and north of it, and turned by how much, April's was taken.
+_AGAIN = (
+    ("photos/drone/day 1/TW2_0104.JPG", 4.0, -3.0, 2.0),
+    ("photos/drone/day 1/TW2_0110.JPG", -6.0, 5.0, -4.0),
+    ("photos/drone/day 2/TW2_0128.JPG", 3.0, 6.0, 3.0),
+)
+
+
+def _repeated(earlier: list[Shot]) -> list[Shot]:
+    """Repeat three frames five weeks later, with half a metre less water."""
+    found = {shot.file: shot for shot in earlier}
+    shots = []
+    for i, (file, east_m, north_m, turn_deg) in enumerate(_AGAIN):
+        shot = found[file]
+        shots.append(
+            replace(
+                shot,
+                file=f"photos/drone/april/TW2_{411 + i:04d}.JPG",
+                when=_clock("2026-04-14 11:30:00", i, 240),
+                x_m=shot.x_m + east_m,
+                y_m=shot.y_m + north_m,
+                heading_deg=(shot.heading_deg + turn_deg) % 360,
+                roll_deg=0.0,
+                width_px=1200,
+                height_px=900,
+            )
+        )
+    return shots
+
+
 # chainage, metres out, turn
 _BOAT = (
     (380, 70, 10), (1120, 60, -15), (2700, 55, 20), (3620, 80, -10), (3890, 70, 5), (9600, 70, 0),
@@ -243,9 +273,13 @@ def _odd_ones() -> list[Shot]:
 @cache
 def shots() -> tuple[Shot, ...]:
     """All photos to render, in file order."""
-    everything = [
+    flights = [
         *_flight("day 1", "2026-03-10 09:02:00", 101, _MORNING),
         *_flight("day 2", "2026-03-11 16:20:00", 121, _AFTERNOON),
+    ]
+    everything = [
+        *flights,
+        *_repeated(flights),
         *_turn_around(),
         *_straight_down(),
         *_delta_and_late(),

@@ -14,6 +14,9 @@
       delete image.dataset.thumb;
     }
     for (const link of room.querySelectorAll("[aria-current]")) link.removeAttribute("aria-current");
+    lake.undressPhoto();
+    lake.clearBeside();
+    lake.clearPano();
     lake.clearViews();
     lake.clearMarking();
     lake.clearLevel();
@@ -33,6 +36,7 @@
     const image = figure.querySelector("img"), link = figure.querySelector("a.frame");
     figure.classList.add("chosen");
     link.setAttribute("aria-current", "true");
+    lake.dressPhoto(figure);
     clearTimeout(waiting);
     waiting = setTimeout(function () {
       // Where there is no larger picture, the link leads to the photograph's place in this page.
@@ -40,6 +44,33 @@
       image.dataset.thumb = image.getAttribute("src");
       image.src = link.getAttribute("href");
     }, LARGE_AFTER_MS);
+  }
+
+  // The photograph that shows a bank best: one of the page's own if any shows it, else one of another page, else null.
+  function best(figures, reachId) {
+    const reach = lake.reachById.get(reachId);
+    const shows = reach ? lake.shownBy(reach).map(function (one) { return one.photo.id; }) : [];
+    return shows.find(function (id) {
+      return figures.some(function (one) { return one.id === "photo-" + id; });
+    }) || shows[0] || null;
+  }
+
+  // A bank that no photograph of its own shows is led by the best of another page.
+  function lead(article, photoId) {
+    const photo = lake.photoById.get(photoId), own = lake.node("photo-" + photoId);
+    if (!own) return;
+    const list = document.createElement("ol"), figure = own.cloneNode(true), link = document.createElement("a");
+    list.className = "figures lead";
+    figure.removeAttribute("id");
+    figure.classList.add("lead");
+    link.href = "#photo-" + photoId;
+    link.textContent = lake.word("script-picture", { page: photo.page, number: photo.number });
+    figure.querySelector(".number").replaceWith(link);
+    for (const node of figure.querySelectorAll(".how, .level-then")) node.remove();
+    list.append(figure);
+    article.querySelector(".page-head").after(list);
+    enlarge(figure);
+    lake.tellBeside(figure, photo);
   }
 
   // What the outlines on the map say, in words.
@@ -67,8 +98,9 @@
     clear();
     open(article, "page");
     const figures = Array.from(article.querySelectorAll(".figure"));
-    const figure = figures.find(function (one) { return one.id === "photo-" + photoId; }) || figures[0];
-    const number = Number(article.dataset.page);
+    const number = Number(article.dataset.page), wanted = photoId || best(figures, reachId);
+    const elsewhere = !photoId && wanted && lake.photoById.get(wanted).page !== number;
+    const figure = elsewhere ? null : figures.find(function (one) { return one.id === "photo-" + wanted; }) || figures[0];
     const reaches = ATLAS.reaches.filter(function (reach) { return reach.pages.includes(number); })
       .map(function (reach) { return reach.id; });
     lake.chosen.page = number;
@@ -80,10 +112,13 @@
     lake.chosen.asked = lake.reachById.has(reachId) ? reachId : null;
     if (lake.chosen.asked && !reaches.includes(reachId)) lake.chosen.reaches = [reachId];
     lake.markStrip(reachId || reaches[0]);
+    if (elsewhere) lead(article, wanted);
+    else if (figure) lake.tellBeside(figure, lake.photoById.get(lake.chosen.photo));
+    lake.layPano(article);
     lake.tellViews(article);
     lake.tellLevel(article);
     lake.tellMarking(article);
-    const count = figures.length > 1 ? " " + lake.word("script-told-photograph", { number: figures.indexOf(figure) + 1, count: figures.length }) : "";
+    const count = figure && figures.length > 1 ? " " + lake.word("script-told-photograph", { number: figures.indexOf(figure) + 1, count: figures.length }) : "";
     lake.say(lake.word("script-told-page", { page: number, title: titleOf(article).textContent }) + count + toldOnMap());
     return titleOf(article);
   };
@@ -93,6 +128,8 @@
     open(article, "reach");
     lake.chosen.reaches = [reachId];
     lake.chosen.asked = reachId;
+    const shows = best([], reachId);
+    if (shows) lead(article, shows);
     lake.markStrip(reachId);
     lake.tellViews(article);
     lake.tellLevel(article);

@@ -136,7 +136,7 @@
     const room = document.getElementById("pages");
     let from = null;
     room.addEventListener("touchstart", function (event) {
-      const one = event.touches.length === 1 && !event.target.closest(".scroll");
+      const one = event.touches.length === 1 && !event.target.closest(".scroll, .frame, .walk, .pano");
       from = one ? event.touches[0] : null;
     }, { passive: true });
     room.addEventListener("touchend", function (event) {

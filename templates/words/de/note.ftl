@@ -8,6 +8,7 @@ note-heading =
         [coverage] Wie gut vermessen
         [level] Wasserstand
         [shown] Fotos dieses Ufers
+        [repeats] Dasselbe Ufer an einem anderen Tag
         [layers] Ältere Bilder dieser Stelle
        *[position] Wo diese Fotos entstanden
     }

@@ -50,8 +50,6 @@ script-strip-page = Seite { $page }
 script-strip-no-own-page = keine eigene Seite
 script-strip-no-photograph = kein Foto
 
-script-large = Das Foto, groß
-script-close = Schließen
 
 # The level of the lake
 

@@ -188,3 +188,14 @@ web-lit-door = Nur eine Tiefe
 web-level-no-model = Zu dieser Vermessung gibt es kein Tiefenmodell; deshalb lässt sich kein anderer Wasserstand zeigen.
 web-level-no-record = Die Tiefen zählen vom Wasserspiegel des Vermessungstages, und nirgends steht, wie hoch er lag. Deshalb lassen sie sich nicht auf den heutigen Wasserstand umrechnen.
 web-level-too-large = Das Tiefenmodell hat { $cells } Zellen: zu viele für eine Seite. Deshalb lässt sich hier kein anderer Wasserstand zeigen.
+
+# Das Foto auf dem ganzen Bildschirm und zwei von einem Ufer
+
+web-viewer = Das Foto, groß
+web-viewer-before = Das vorige Foto am Ufer entlang
+web-viewer-after = Das nächste Foto am Ufer entlang
+web-viewer-map = Auf der Karte
+web-beside = Zwei Fotos dieses Ufers
+web-beside-flip = An einer Stelle
+web-beside-other = Das andere zeigen
+web-beside-choose = Das zweite wählen

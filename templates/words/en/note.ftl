@@ -8,6 +8,7 @@ note-heading =
         [coverage] How well surveyed
         [level] Water level
         [shown] Photographs of this bank
+        [repeats] The same bank on another day
         [layers] Older pictures of this place
        *[position] Where these were taken
     }

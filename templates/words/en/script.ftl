@@ -50,8 +50,6 @@ script-strip-page = page { $page }
 script-strip-no-own-page = no page of its own
 script-strip-no-photograph = no photograph
 
-script-large = The photograph, large
-script-close = Close
 
 # The level of the lake
 

@@ -188,3 +188,14 @@ web-lit-door = Only one depth
 web-level-no-model = There is no depth model in this survey, so no other level of the water can be shown.
 web-level-no-record = The depths are below the water of the survey day, and no record says how high it stood. So they cannot be told for today's level.
 web-level-too-large = The depth model has { $cells } cells: too many for a page, so no other level can be shown here.
+
+# The photograph on the whole screen, and two of one bank
+
+web-viewer = The photograph, large
+web-viewer-before = The photograph before along the shore
+web-viewer-after = The next photograph along the shore
+web-viewer-map = On the map
+web-beside = Two photographs of this bank
+web-beside-flip = In one place
+web-beside-other = Show the other
+web-beside-choose = Choose the second
