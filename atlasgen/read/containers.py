@@ -69,7 +69,7 @@ class Container:
 
 
 def kind_of(head: bytes) -> tuple[str | None, str]:
-    """Tell a file by its first 64 bytes: `(format that can be published, or None; its kind as `photo-kind` words it)`."""
+    """Tell a file by its first 64 bytes: the format that can be published, or None, and a key of `photo-kind`."""
     for magic, name in _KNOWN:
         if head.startswith(magic):
             return (None, "raw") if head[8:10] == b"CR" else (name, name.lower())
