@@ -16,6 +16,7 @@ import numpy as np
 
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem
+from atlasgen.model.wording import say
 from atlasgen.read.table import Table, read_table
 
 __all__ = ["SOUNDING_ROLES", "Heading", "Table", "find_columns", "heading_of", "lonlat_columns", "read_table"]
@@ -130,9 +131,9 @@ def _named(table: Table, headings: list[Heading], name: str, key: str) -> int:
         return int(wanted) - 1
     raise InputFault(
         table.name,
-        f"has no column {name!r}, which {key} names",
-        f"one of {', '.join(repr(text) for text in table.headings)}, or a place from 1 to {len(table.headings)}",
-        "Mend the name in survey.toml.",
+        say("input-no-column", column=f"{name!r}", key=key),
+        say("input-a-column-of", columns=", ".join(map(repr, table.headings)), count=len(table.headings)),
+        say("input-mend-name"),
     )
 
 
@@ -147,8 +148,9 @@ def _best(headings: list[Heading], synonyms: Sequence[str]) -> list[int]:
 
 def _several(table: Table, role: str, columns: list[int], setting: str) -> Problem:
     names = " and ".join(repr(table.headings[number]) for number in columns)
-    how = f" Name another in survey.toml as {setting}.{role}." if setting else ""
-    message = f"{table.name}: columns {names} could both be {role}; {table.headings[columns[0]]!r} was read.{how}"
+    how = f" {say('input-name-another', key=f'{setting}.{role}')}" if setting else ""
+    used = f"{table.headings[columns[0]]!r}"
+    message = say("input-two-columns", file=table.name, columns=names, role=role, used=used) + how
     return Problem(table.name, "ambiguous", message)
 
 
@@ -168,13 +170,13 @@ def lonlat_columns(
     roles = {role: SOUNDING_ROLES[role] if geographic else _PROJECTED_FIRST[role] for role in ("lon", "lat")}
     found, problems = find_columns(table, roles, named, setting)
     if len(found) < 2:
-        names = f", or in survey.toml as {setting}.lon and {setting}.lat" if setting else ""
+        step = say("input-name-lonlat-or-key", key=setting) if setting else say("input-name-lonlat")
         missing = " and ".join({"lon": "longitude", "lat": "latitude"}[role] for role in roles if role not in found)
         raise InputFault(
             table.name,
-            f"{table.heading_words}, none of them for {missing}",
-            "headings such as lon and lat",
-            f"Name the columns in the heading{names}.",
+            say("input-none-for", columns=table.heading_words, role=missing),
+            say("input-headings-lonlat"),
+            step,
         )
     lon, lat = found["lon"], found["lat"]
     if not geographic:
@@ -183,26 +185,19 @@ def lonlat_columns(
     if _share_within(table, lat, 90) >= 0.5 and _share_within(table, lon, 180) >= 0.5:
         return lon, lat, problems
     if _share_within(table, lon, 90) >= 0.5 and _share_within(table, lat, 180) >= 0.5:
-        message = (
-            f"{table.name}: {table.headings[lat]!r} holds {_range(table, lat)}, which is no latitude; "
-            "longitude and latitude were taken the other way round. Mend the headings."
-        )
+        held = {"column": f"{table.headings[lat]!r}", "range": _range(table, lat)}
+        message = say("input-swapped", file=table.name, **held)
         return lat, lon, [*problems, Problem(table.name, "ambiguous", message)]
     raise _no_degrees(table, lon, lat, setting)
 
 
 def _no_degrees(table: Table, lon: int, lat: int, setting: str) -> InputFault:
     bad, limit = (lat, 90) if _share_within(table, lat, 90) < 0.5 else (lon, 180)
-    advice = (
-        "If these are metres or feet of a projected system, name it in survey.toml as soundings.crs, "
-        'for example "EPSG:32633".'
-        if setting
-        else "Give longitude and latitude on WGS 84."
-    )
+    advice = say("input-name-crs") if setting else say("input-give-wgs84")
     return InputFault(
         table.name,
-        f"column {table.headings[bad]!r} runs {_range(table, bad)}",
-        f"degrees from {-limit} to {limit}",
+        say("input-column-runs", column=f"{table.headings[bad]!r}", range=_range(table, bad)),
+        say("input-degrees-within", limit=limit),
         advice,
     )
 
@@ -211,10 +206,15 @@ def _refuse_degrees(table: Table, east: int, north: int, crs: str) -> None:
     if _share_within(table, east, 180) > 0.99 and _share_within(table, north, 90) > 0.99:
         raise InputFault(
             table.name,
-            f"columns {table.headings[east]!r} and {table.headings[north]!r} run {_range(table, east)} and "
-            f"{_range(table, north)}, which look like degrees",
-            f"coordinates in {crs}, as soundings.crs says",
-            "Take soundings.crs out of survey.toml if the file is in longitude and latitude.",
+            say(
+                "input-look-like-degrees",
+                first=f"{table.headings[east]!r}",
+                second=f"{table.headings[north]!r}",
+                east=_range(table, east),
+                north=_range(table, north),
+            ),
+            say("input-coordinates-in", crs=f"{crs}"),
+            say("input-take-crs-out"),
         )
 
 

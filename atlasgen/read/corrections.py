@@ -22,6 +22,7 @@ from typing import Any
 
 from atlasgen.errors import InputFault
 from atlasgen.model import Correction, LonLat, Problem, Zone
+from atlasgen.model.wording import say
 from atlasgen.read.columns import find_columns
 from atlasgen.read.metadata import clean_text
 from atlasgen.read.table import Table, read_table
@@ -79,7 +80,7 @@ class _Cells:
         """Add a Problem that names the line and the column."""
         heading = self.table.headings[self.columns[role]] if role in self.columns else role
         place = f"{self.table.name}: line {self.table.line_numbers[self.row]}, {heading}"
-        self.problems.append(Problem(self.table.name, "bad_row", f"{place}: {what}. The cell was not used."))
+        self.problems.append(Problem(self.table.name, "bad_row", say("input-cell-not-used", place=place, what=what)))
 
 
 def read_corrections(path: Path, name: str, zone: Zone) -> tuple[dict[str, Correction], list[Problem]]:
@@ -96,7 +97,7 @@ def read_corrections(path: Path, name: str, zone: Zone) -> tuple[dict[str, Corre
     table = read_table(path, name, as_text=True)
     columns, problems = find_columns(table, _ROLES)
     if "file" not in columns:
-        raise InputFault(name, table.heading_words, "a column file", "Name the columns in the first line.")
+        raise InputFault(name, table.heading_words, say("input-a-column", column="file"), say("input-name-columns"))
     problems += table.problems() + _unknown(table, columns)
     texts = {role: table.texts(column) for role, column in columns.items()}
     corrections: dict[str, Correction] = {}
@@ -104,12 +105,12 @@ def read_corrections(path: Path, name: str, zone: Zone) -> tuple[dict[str, Corre
         words = {role: str(column[row]) for role, column in texts.items()}
         cells = _Cells(table, row, words, columns, problems)
         if table.ragged[row]:
-            cells.tell("file", "more cells than headings. Expected words with a comma in quotation marks")
+            cells.tell("file", say("input-more-cells"))
         correction = _correction(cells, zone)
         if correction is None:
             continue
         if correction.file in corrections:
-            said = f"{name}: {correction.file} has several rows; the last filled cell of each column was used."
+            said = say("input-several-rows", file=name, photo=correction.file)
             problems.append(Problem(name, "ambiguous", said))
             correction = _merged(corrections[correction.file], correction)
         corrections[correction.file] = correction
@@ -121,14 +122,14 @@ def _unknown(table: Table, columns: dict[str, int]) -> list[Problem]:
     if not unknown:
         return []
     names = ", ".join(repr(text) for text in unknown)
-    said = f"{table.name}: columns that mean nothing here: {names}. Known are {', '.join(_ROLES)}."
+    said = say("input-unknown-columns", file=table.name, columns=names, known=", ".join(_ROLES))
     return [Problem(table.name, "unused", said)]
 
 
 def _correction(cells: _Cells, zone: Zone) -> Correction | None:
     file = cells.words["file"].replace("\\", "/").removeprefix("./")
     if not file:
-        cells.tell("file", "is empty. Expected the path of a photo")
+        cells.tell("file", say("input-no-photo-path"))
         return None
     return Correction(
         file=file,
@@ -149,7 +150,7 @@ def _lonlat(cells: _Cells) -> LonLat | None:
         return LonLat(lon, lat)
     for role, value, other in (("lon", lon, "lat"), ("lat", lat, "lon")):
         if value is not None:
-            cells.tell(other, f"stands alone with {role} missing or bad. Expected both lon and lat")
+            cells.tell(other, say("input-stands-alone", other=role))
     return None
 
 
@@ -160,7 +161,7 @@ def _number(role: str, text: str) -> float:
     except ValueError:
         value = float("nan")
     if not low <= value <= high:
-        raise _BadCell(f"a number from {low:g} to {high:g}")
+        raise _BadCell(say("input-a-number", low=f"{low:g}", high=f"{high:g}"))
     return value
 
 
@@ -171,7 +172,7 @@ def _heading(role: str, text: str) -> float:
 def _moment(text: str, zone: Zone) -> Any:
     taken = moment(text, zone)
     if taken is None:
-        raise _BadCell("a date and time such as 2026-05-01 14:03:20")
+        raise _BadCell(say("input-a-time"))
     return taken
 
 
@@ -180,10 +181,10 @@ def _rectangles(_: str, text: str) -> tuple[tuple[int, int, int, int], ...]:
     for part in filter(None, (part.strip() for part in text.split(";"))):
         words = part.replace(",", " ").split()
         if len(words) != 4 or not all(word.isdecimal() and word.isascii() for word in words):
-            raise _BadCell("left top width height in pixels, such as 1200 300 80 60, several parted by ;")
+            raise _BadCell(say("input-rectangles"))
         left, top, width, height = (int(word) for word in words)
         if not (0 < width <= 100_000 and 0 < height <= 100_000 and max(left, top) <= 100_000):
-            raise _BadCell("a width and a height above 0, and pixels of the photo")
+            raise _BadCell(say("input-rectangle-sizes"))
         found.append((left, top, width, height))
     return tuple(found)
 

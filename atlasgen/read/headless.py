@@ -6,6 +6,7 @@ import numpy as np
 
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem
+from atlasgen.model.wording import say
 from atlasgen.read.table import Table
 
 # A lake is smaller than this: positions in degrees hardly vary, and are written finer than any depth. Ours.
@@ -30,17 +31,15 @@ def guessed_columns(table: Table, geographic: bool, setting: str) -> tuple[dict[
         if len(far) == 1:
             lon, lat = far[0], next(column for column in places if column != far[0])
             depth = 3 - lon - lat
-            said = (
-                f"{table.name}: has no heading; by their values, column {lon + 1} was read as longitude, {lat + 1} as "
-                f"latitude and {depth + 1} as depth. A first line of headings would settle it."
-            )
+            places = {"lon": lon + 1, "lat": lat + 1, "depth": depth + 1}
+            said = say("input-headless", file=table.name, **places)
             return {"lon": lon, "lat": lat, "depth": depth}, [Problem(table.name, "ambiguous", said)]
     first = ", ".join(str(cells[0]) for cells in table.columns)
     raise InputFault(
         table.name,
-        f"has no heading, and its columns ({first}) can be read in more than one way",
-        "a first line such as lon,lat,depth_m",
-        f'Add it, or give the places in survey.toml: {setting}.lon = "1", {setting}.lat = "2", {setting}.depth = "3".',
+        say("input-headless-unclear", columns=f"{first}"),
+        say("input-first-line"),
+        say("input-add-heading", key=setting),
     )
 
 

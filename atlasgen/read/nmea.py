@@ -26,6 +26,7 @@ from typing import NamedTuple
 import numpy as np
 
 from atlasgen.errors import InputFault
+from atlasgen.model.wording import say
 from atlasgen.units import FATHOM_M, FOOT_M
 
 DAY_S = 86400
@@ -128,7 +129,7 @@ def read_nmea(path: Path, name: str) -> NmeaLog:
                 for kind, fields in _sentences(line, gathered):
                     _take(gathered, number, kind, fields)
     except OSError as error:
-        raise InputFault(name, error.strerror, "an NMEA 0183 log", "Check its name and rights.") from None
+        raise InputFault(name, error.strerror, say("input-an-nmea-log"), say("input-check-rights")) from None
     return _log_of(gathered)
 
 

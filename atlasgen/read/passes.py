@@ -33,10 +33,11 @@ import numpy as np
 
 from atlasgen.errors import InputFault
 from atlasgen.model import Outage, Problem, SonarPass, Zone
+from atlasgen.model.wording import say
 from atlasgen.read.columns import SOUNDING_ROLES, find_columns, heading_of, lonlat_columns
 from atlasgen.read.table import Table, read_table
 from atlasgen.read.times import Times, joined, times_utc
-from atlasgen.units import FOOT_M, KNOT_MPS
+from atlasgen.units import FOOT_M, KNOT_MPS, grouped_words
 
 _ROLES = {
     "pass": ("pass", "pass_id", "pass_no", "run", "line"),
@@ -80,7 +81,7 @@ def read_passes(
         try:
             found, said = _passes(read_table(path, name, as_text=True), path.stem, zone)
         except InputFault as fault:
-            problems.append(Problem(name, "unusable", f"{fault} This file is not used.", "fault"))
+            problems.append(Problem(name, "unusable", f"{fault} {say('input-file-not-used')}", "fault"))
             continue
         by_file.append((path.stem, found))
         problems += said
@@ -89,7 +90,7 @@ def read_passes(
         try:
             return _with_outages(named, read_table(*outages, as_text=True), zone, problems), problems
         except InputFault as fault:
-            problems.append(Problem(outages[1], "unusable", f"{fault} This file is not used.", "fault"))
+            problems.append(Problem(outages[1], "unusable", f"{fault} {say('input-file-not-used')}", "fault"))
     return tuple(run for _, run in named), problems
 
 
@@ -107,7 +108,8 @@ def _passes(table: Table, stem: str, zone: Zone) -> tuple[list[SonarPass], list[
     lon, lat, problems = lonlat_columns(table, True, "EPSG:4326", None, "")
     found, said = find_columns(table, _ROLES)
     if "time" not in found and "date" not in found:
-        raise InputFault(table.name, f"{table.heading_words}, none of them for time", "a column time", "Add it.")
+        value = say("input-none-for-time", columns=table.heading_words)
+        raise InputFault(table.name, value, say("input-a-column", column="time"), say("input-add-it"))
     times = _times(table, found, zone)
     columns = {role: _measured(table, found.get(role), role, problems) for role in _LIMITS}
     data = np.column_stack([times.time_s, table.numbers(lon), table.numbers(lat), *columns.values()])
@@ -136,8 +138,10 @@ def _measured(table: Table, column: int | None, role: str, problems: list[Proble
     odd = np.isfinite(values) & ((values < low) | (values > high))
     bad = int((odd | (np.isnan(raw) & (table.texts(column) != ""))).sum())
     if bad:
-        said = f"{table.name}: {bad:,} cells of {table.headings[column]!r} are no number from {low:g} to {high:g}; "
-        problems.append(Problem(table.name, "bad_row", said + "they count as unknown."))
+        limits = {"low": f"{low:g}", "high": f"{high:g}"}
+        heading = f"{table.headings[column]!r}"
+        said = say("input-cells-no-number", file=table.name, count=grouped_words(bad), column=heading, **limits)
+        problems.append(Problem(table.name, "bad_row", said))
     return np.where(odd, np.nan, values)
 
 
@@ -147,15 +151,18 @@ def _good_rows(table: Table, data: np.ndarray, problems: list[Problem]) -> np.nd
     no_place = ~((np.abs(data[:, 1]) <= 180) & (np.abs(data[:, 2]) <= 90))
     good = ~(no_time | no_place | table.ragged)
     counts = {
-        "no time": int(no_time.sum()),
-        "no position in range": int((no_place & ~no_time).sum()),
-        "too many cells": int((table.ragged & ~no_time & ~no_place).sum()),
+        "time": int(no_time.sum()),
+        "position": int((no_place & ~no_time).sum()),
+        "cells": int((table.ragged & ~no_time & ~no_place).sum()),
     }
-    reasons = ", ".join(f"{count:,} {why}" for why, count in counts.items() if count)
+    lacks = [say("input-pass-lacks", what=what, count=grouped_words(count)) for what, count in counts.items() if count]
+    reasons = ", ".join(lacks)
     if not good.any():
-        raise InputFault(table.name, f"no row can be used ({reasons})", "rows with time, lon and lat", "Mend them.")
+        value = say("input-no-pass-row", reasons=reasons)
+        raise InputFault(table.name, value, say("input-pass-rows"), say("input-mend-them"))
     if reasons:
-        said = f"{table.name}: of {table.rows:,} rows {int(good.sum()):,} were used. Left out: {reasons}."
+        used = {"used": grouped_words(int(good.sum())), "rows": grouped_words(table.rows)}
+        said = say("input-rows-left-out", file=table.name, reasons=reasons, **used)
         problems.append(Problem(table.name, "bad_row", said))
     return good
 
@@ -204,7 +211,7 @@ def _with_outages(
     found, said = find_columns(table, _OUTAGE_ROLES)
     problems += table.problems() + said
     if "channel" not in found:
-        raise InputFault(table.name, table.heading_words, "columns pass, channel, from, to, why", "Add it.")
+        raise InputFault(table.name, table.heading_words, say("input-outage-columns"), say("input-add-it"))
     cells = {role: table.words(column) for role, column in found.items()}
     empty = np.full(table.rows, "", dtype=object)
     taken: dict[str, list[Outage]] = {run.name: [] for _, run in named}
@@ -212,7 +219,7 @@ def _with_outages(
         values = {role: str(cells.get(role, empty)[row]) for role in _OUTAGE_ROLES}
         fault = _take_outage(values, named, taken, zone)
         if fault:
-            said_row = f"{table.name}: line {table.line_numbers[row]}: {fault} The row was not used."
+            said_row = say("input-row-not-used", file=table.name, line=int(table.line_numbers[row]), fault=fault)
             problems.append(Problem(table.name, "bad_row", said_row))
     return tuple(replace(run, outages=tuple(taken[run.name])) for _, run in named)
 
@@ -223,13 +230,13 @@ def _take_outage(
     """Add one row's outage to its passes; return what is wrong, or ""."""
     channels = _CHANNELS.get(values["channel"].lower())
     if not channels:
-        return f"channel {values['channel']!r}. Expected port, starboard or both."
+        return say("input-outage-channel", value=f"{values['channel']!r}")
     start_s, end_s = (times_utc([values[key]], zone).time_s[0] for key in ("from", "to"))
     for key, time_s in (("from", start_s), ("to", end_s)):
         if values[key] and np.isnan(time_s):
-            return f"{key} {values[key]!r}. Expected a date and time such as 2026-05-01 14:03:20."
+            return say("input-outage-time", key=key, value=f"{values[key]!r}")
     if start_s > end_s:
-        return f"from {values['from']!r} is later than to {values['to']!r}."
+        return say("input-outage-order", start=f"{values['from']!r}", end=f"{values['to']!r}")
     wanted = _wanted(values["pass"], start_s, end_s)
     runs = [run for stated, run in named if wanted(stated, run)]
     for run in runs:
@@ -237,7 +244,7 @@ def _take_outage(
         to_s = run.time_s[-1] if np.isnan(end_s) else end_s
         taken[run.name] += [Outage(channel, float(from_s), float(to_s), values["why"]) for channel in channels]
     known = ", ".join(run.name for _, run in named)
-    return "" if runs else f"no pass {values['pass']!r} at that time. Expected one of: {known}."
+    return "" if runs else say("input-outage-pass", name=f"{values['pass']!r}", known=known)
 
 
 def _wanted(name: str, start_s: float, end_s: float) -> Callable[[str, SonarPass], bool]:

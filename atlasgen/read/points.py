@@ -8,9 +8,11 @@ import numpy as np
 
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem
+from atlasgen.model.wording import say
 from atlasgen.read.columns import SOUNDING_ROLES, heading_of
 from atlasgen.read.layers import read_layers
 from atlasgen.read.table import Table
+from atlasgen.units import grouped_words
 
 
 def read_points(path: Path, name: str) -> tuple[Table, list[Problem]]:
@@ -26,12 +28,12 @@ def read_points(path: Path, name: str) -> tuple[Table, list[Problem]]:
     layers, problems = read_layers(path, name)
     holding = [layer for layer in layers if (shapely.get_type_id(layer.geometries) == 0).any()]
     if len(holding) != 1:
-        found = f"points in {len(holding)} layers" if holding else "holds no points"
-        raise InputFault(name, found, "one layer of points with a depth field", "Save the soundings alone.")
+        found = say("input-points-in-layers", count=len(holding)) if holding else say("input-no-points")
+        raise InputFault(name, found, say("input-one-layer-of-points"), say("input-save-soundings"))
     layer = holding[0]
     are_points = shapely.get_type_id(layer.geometries) == 0
     if not are_points.all():
-        said = f"{name}: {int((~are_points).sum()):,} shapes that are no points were not used."
+        said = say("input-no-point-shapes", file=name, count=grouped_words(int((~are_points).sum())))
         problems.append(Problem(name, "geometry", said))
     # Positions come from the shapes: fields that repeat them would only be in doubt.
     places = {*SOUNDING_ROLES["lon"], *SOUNDING_ROLES["lat"]}

@@ -9,10 +9,11 @@ from pydantic import ValidationError
 
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem
+from atlasgen.model.wording import say
 from atlasgen.read.edition_shape import ATLAS, MOST_BYTES, first_fault, lie_apart
+from atlasgen.units import grouped_words
 
 Bounds = tuple[float, float, float, float]
-_STEP = "Copy atlas.json from the edition before."
 
 
 def read_previous(path: Path, name: str, lake: Bounds) -> tuple[dict[str, Any], list[Problem]]:
@@ -24,12 +25,17 @@ def read_previous(path: Path, name: str, lake: Bounds) -> tuple[dict[str, Any], 
         It is no atlas.json, or that of another lake.
     """
     if (size := path.stat().st_size) > MOST_BYTES:
-        raise InputFault(name, f"has {size:,} bytes", f"at most {MOST_BYTES:,}", _STEP)
+        raise InputFault(
+            name,
+            say("input-bytes", count=grouped_words(size)),
+            say("input-at-most", most=grouped_words(MOST_BYTES)),
+            say("input-copy-previous"),
+        )
     try:
         document: dict[str, Any] = ATLAS.validate_json(path.read_bytes(), strict=True)
     except ValidationError as error:
-        raise InputFault(name, *first_fault(error), _STEP) from None
+        raise InputFault(name, *first_fault(error), say("input-copy-previous")) from None
     if lie_apart(document["survey"]["bounds"], lake):
         title = document["survey"]["title"]
-        raise InputFault(name, f"the lake of {title!r} lies elsewhere", "an edition of this lake", _STEP)
+        raise InputFault(name, say("input-other-lake", title=f"{title!r}"), say("input-this-lake"), say("input-copy-previous"))
     return document, []

@@ -9,6 +9,7 @@ from pathlib import Path
 import numpy as np
 
 from atlasgen.model import Problem
+from atlasgen.model.wording import say
 from atlasgen.read.table import FAST_FROM_BYTES, Table
 
 
@@ -23,7 +24,7 @@ def without_copies(paths_names: list[tuple[Path, str]]) -> tuple[list[tuple[Path
         if several[sizes[name]] > 1 and sizes[name] > 0:
             same = first.setdefault((sizes[name], _sha256(path)), name)
             if same != name:
-                said = f"{name}: the same bytes as {same}, which is used. Delete one of them."
+                said = say("input-same-bytes", file=name, other=same)
                 problems.append(Problem(name, "bad_row", said))
                 continue
         kept.append((path, name))

@@ -10,8 +10,10 @@ import numpy as np
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem
 from atlasgen.model.quality import LeftOut
+from atlasgen.model.wording import say
 from atlasgen.read.columns import heading_of
 from atlasgen.read.table import Table
+from atlasgen.units import decimal_text, grouped_words
 
 # The deepest lake known, Baikal (from memory): a larger depth is a sounder's way of saying nothing.
 DEEPEST_LAKE_M = 1642.0
@@ -23,6 +25,11 @@ _NO_BOTTOM_WORDS = frozenset(
     {"nb", "no bottom", "no_bottom", "nobottom", "bottom lost", "lost", "no echo", "--", "---"}
 )
 _YES, _NO = frozenset({"1", "1.0", "true", "yes", "y"}), frozenset({"0", "0.0", "false", "no", "n"})
+
+
+def reason(why: str) -> str:
+    """Return in words why a sounding was left out; `why` is a key of `input-reason`, or begins with one."""
+    return say("input-reason", why=why.partition(",")[0].replace(" ", "-"))
 
 
 @dataclass
@@ -99,9 +106,9 @@ def _renumbered(numbers: np.ndarray, names: tuple[str, ...], all_names: tuple[st
 def judge_depths(rows: Rows, depth_m: np.ndarray, no_data: tuple[float, ...]) -> None:
     """Reject depths that say nothing was measured."""
     for value in no_data:
-        rows.reject(np.isclose(depth_m, value, rtol=1e-9, atol=1e-9), "no-data value")
-    rows.reject(depth_m == 0, "zero depth")
-    rows.reject(depth_m > DEEPEST_LAKE_M, "deeper than any lake")
+        rows.reject(np.isclose(depth_m, value, rtol=1e-9, atol=1e-9), reason("no-data value"))
+    rows.reject(depth_m == 0, reason("zero depth"))
+    rows.reject(depth_m > DEEPEST_LAKE_M, reason("deeper than any lake"))
 
 
 def judge_sentinel(rows: Rows, depth_m: np.ndarray) -> list[Problem]:
@@ -117,11 +124,9 @@ def judge_sentinel(rows: Rows, depth_m: np.ndarray) -> list[Problem]:
     count = len(depths) - len(others)
     if count < SENTINEL_ROWS or not len(others) or others.max() > greatest / 2:
         return []
-    rows.reject(depth_m == greatest, "no-data value")
-    said = (
-        f"{rows.name}: {greatest:.10g} m stands {count:,} times and no other depth is more than half of it, so it was "
-        "taken to mean that nothing was measured. List it in survey.toml as soundings.no_data to confirm."
-    )
+    rows.reject(depth_m == greatest, reason("no-data value"))
+    value = {"depth": decimal_text(f"{greatest:.10g}"), "count": grouped_words(count)}
+    said = say("input-taken-for-no-data", file=rows.name, **value)
     return [Problem(rows.name, "ambiguous", said)]
 
 
@@ -129,12 +134,12 @@ def judge_no_bottom(rows: Rows, table: Table, depth_column: int) -> None:
     """Reject rows that say in words, in the depth's own cell or in a column about the bottom, that none was found."""
     cells = table.columns[depth_column]
     if cells.dtype.kind != "f":
-        rows.reject(np.isin(_lower(cells), list(_NO_BOTTOM_WORDS)), "no bottom found")
+        rows.reject(np.isin(_lower(cells), list(_NO_BOTTOM_WORDS)), reason("no bottom found"))
     for column, heading in enumerate(table.headings):
         words = set(heading_of(heading).base.split("_"))
         if "bottom" in words and column != depth_column and words & {"lock", "locked", "found", "no", "lost"}:
             rows.reject(
-                _bottom_lost(table.columns[column], lost_is_yes=bool(words & {"no", "lost"})), "no bottom found"
+                _bottom_lost(table.columns[column], lost_is_yes=bool(words & {"no", "lost"})), reason("no bottom found")
             )
 
 
@@ -162,13 +167,10 @@ def positive_down(
     negative = stated == "up" or (stated is None and up > down)
     problems = []
     if stated is None and negative:
-        said = (
-            f"{table.name}: depths in {heading!r} are negative, so they were read as heights below the surface. "
-            'State soundings.depth_positive = "up" in survey.toml to confirm.'
-        )
+        said = say("input-depths-negative", file=table.name, column=f"{heading!r}")
         problems.append(Problem(table.name, "ambiguous", said))
     depth_m = -depth_m if negative else depth_m
-    rows.reject(depth_m < 0, "depth of the wrong sign")
+    rows.reject(depth_m < 0, reason("depth of the wrong sign"))
     return depth_m, problems
 
 
@@ -177,9 +179,14 @@ def _mixed_signs(table: Table, heading: str, depth_m: np.ndarray, up: int, down:
     common = int(counts.argmax())
     return InputFault(
         table.name,
-        f"column {heading!r} has {down:,} depths above and {up:,} below zero; of the fewer, {counts[common]:,} are "
-        f"{values[common]:.10g} m",
-        "depths of one sign",
-        'State soundings.depth_positive = "down" or "up" in survey.toml, or list a value that means "nothing '
-        'measured" in soundings.no_data.',
+        say(
+            "input-two-signs",
+            column=f"{heading!r}",
+            down=grouped_words(down),
+            up=grouped_words(up),
+            count=grouped_words(int(counts[common])),
+            depth=decimal_text(f"{values[common]:.10g}"),
+        ),
+        say("input-one-sign"),
+        say("input-state-sign"),
     )

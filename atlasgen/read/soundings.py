@@ -7,7 +7,7 @@ Every row of every file is either kept or counted under the first reason that re
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -17,6 +17,7 @@ import numpy as np
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem, Soundings, Zone
 from atlasgen.model.quality import LeftOut
+from atlasgen.model.wording import say
 from atlasgen.read.columns import SOUNDING_ROLES, find_columns, heading_of, lonlat_columns
 from atlasgen.read.flags import invalid_rows
 from atlasgen.read.headless import guessed_columns
@@ -27,12 +28,13 @@ from atlasgen.read.sounding_rows import (
     joined_left_out,
     judge_depths,
     judge_no_bottom,
+    reason,
     judge_sentinel,
     positive_down,
 )
 from atlasgen.read.table import Table, read_table
 from atlasgen.read.times import joined, times_utc
-from atlasgen.units import DEPTH_UNIT_M
+from atlasgen.units import DEPTH_UNIT_M, grouped_words
 
 if TYPE_CHECKING:
     from pyproj import CRS
@@ -118,7 +120,7 @@ def read_soundings(
         try:
             piece = _read_one(path, name, rules)
         except InputFault as fault:
-            problems.append(Problem(name, "unusable", f"{fault} This file is not used.", "fault"))
+            problems.append(Problem(name, "unusable", f"{fault} {say('input-file-not-used')}", "fault"))
             continue
         problems += piece.problems
         pieces.append(piece)
@@ -139,8 +141,8 @@ def _refuse_unknown(crs: str) -> None:
         raise InputFault(
             "survey.toml",
             f"soundings.crs = {crs!r}",
-            'a coordinate system that PROJ knows, such as "EPSG:32633"',
-            "Mend it.",
+            say("input-a-known-crs-such-as"),
+            say("input-mend-it"),
         )
 
 
@@ -181,7 +183,7 @@ def _runs(piece: _Piece) -> np.ndarray:
 def _read_one(path: Path, name: str, rules: _Rules) -> _Piece:
     suffix = path.suffix.lower()
     if suffix in _RASTER_SUFFIXES:
-        raise InputFault(name, "is a raster", "soundings as points", "Name it depth_raster.tif, or export a CSV.")
+        raise InputFault(name, say("input-is-raster"), say("input-soundings-as-points"), say("input-name-it-raster"))
     if is_nmea(path):
         return _from_nmea(path, name, rules)
     if suffix in _VECTOR_SUFFIXES:
@@ -193,15 +195,15 @@ def _read_one(path: Path, name: str, rules: _Rules) -> _Piece:
 def _from_nmea(path: Path, name: str, rules: _Rules) -> _Piece:
     log = read_nmea(path, name)
     if not log.depth_sentences:
-        raise InputFault(name, "holds no DPT or DBT sentence", "an NMEA log with depths", "Was the sounder logged?")
+        raise InputFault(name, say("input-no-dpt"), say("input-log-with-depths"), say("input-was-logged"))
     paired = paired_depths(log)
     rows = Rows.of(name, log.depth_line.astype(np.int32))
     lon, lat, time_s = (_spread(values, paired.placed) for values in (paired.lon_deg, paired.lat_deg, paired.time_s))
-    rows.reject(~paired.placed, "no fix near")
+    rows.reject(~paired.placed, reason("no fix near"))
     judge_depths(rows, log.depth_m, rules.no_data)
     problems = _nmea_notes(name, log)
     columns = (lon, lat, log.depth_m, time_s)
-    piece = _piece(rows, *columns, np.zeros(len(lon), dtype=int), Counter(log.rejected), problems)
+    piece = _piece(rows, *columns, np.zeros(len(lon), dtype=int), _worded(log.rejected), problems)
     return replace(piece, draught_in_m=log.offset_m)
 
 
@@ -212,22 +214,28 @@ def _spread(values: np.ndarray, at: np.ndarray) -> np.ndarray:
     return every
 
 
+def _worded(rejected: Mapping[str, int]) -> Counter[str]:
+    """Return counts by reason with the reasons in words."""
+    return Counter({reason(why): count for why, count in rejected.items()})
+
+
+def _counted(reasons: Iterable[tuple[str, int]]) -> str:
+    return ", ".join(f"{grouped_words(count)} {why}" for why, count in reasons)
+
+
 def _nmea_notes(name: str, log) -> list[Problem]:
     problems = []
     if log.unchecked:
-        said = f"{name}: {log.unchecked:,} sentences carry no checksum; they were used."
+        said = say("input-no-checksum", file=name, count=grouped_words(log.unchecked))
         problems.append(Problem(name, "bad_row", said))
     if log.fixes_rejected:
-        reasons = ", ".join(f"{count:,} {why}" for why, count in log.fixes_rejected.items())
-        problems.append(Problem(name, "bad_row", f"{name}: position sentences not used: {reasons}."))
+        said = say("input-sentences-not-used", file=name, reasons=_counted(_worded(log.fixes_rejected).items()))
+        problems.append(Problem(name, "bad_row", said))
     if log.offset_m:
-        said = (
-            f"{name}: the log states the transducer {log.offset_m:.2f} m below the waterline, and that was added. "
-            "soundings.draught_m is not added to it again."
-        )
+        said = say("input-log-draught", file=name, metres=number_words(log.offset_m, 2))
         problems.append(Problem(name, "ambiguous", said))
     if np.isnan(log.fix_time_s).all():
-        said = f"{name}: no RMC or ZDA sentence gives a date, so these soundings have no time."
+        said = say("input-log-no-date", file=name)
         problems.append(Problem(name, "no_time", said))
     return problems
 
@@ -248,17 +256,17 @@ def _from_table(table: Table, rules: _Rules, crs_text: str, line: np.ndarray) ->
     found, problems = _columns(table, rules, crs)
     problems += table.problems()
     rows = Rows.of(table.name, line)
-    rows.reject(table.ragged, "wrong number of cells")
+    rows.reject(table.ragged, reason("wrong number of cells"))
     for column in range(len(table.headings)):
-        rows.reject(invalid_rows(table, column), "flagged invalid")
+        rows.reject(invalid_rows(table, column), reason("flagged invalid"))
     judge_no_bottom(rows, table, found["depth"])
     raw = table.numbers(found["depth"])
     for value in rules.no_data:
-        rows.reject(np.isclose(raw, value, rtol=1e-9, atol=1e-9), "no-data value")
+        rows.reject(np.isclose(raw, value, rtol=1e-9, atol=1e-9), reason("no-data value"))
     x, y = table.numbers(found["lon"]), table.numbers(found["lat"])
-    rows.reject(~(np.isfinite(x) & np.isfinite(y) & np.isfinite(raw)), "not a number")
+    rows.reject(~(np.isfinite(x) & np.isfinite(y) & np.isfinite(raw)), reason("not a number"))
     lon, lat = _lonlat(x, y, crs)
-    rows.reject(~_on_earth(lon, lat) | ((x == 0) & (y == 0)), "position out of range")
+    rows.reject(~_on_earth(lon, lat) | ((x == 0) & (y == 0)), reason("position out of range"))
     unit_m, said = _unit(table, found["depth"], rules.depth_unit)
     problems += said
     depth_m, said = positive_down(table, found["depth"], rows, raw * unit_m, rules.depth_positive)
@@ -281,9 +289,9 @@ def _columns(table: Table, rules: _Rules, crs: CRS) -> tuple[dict[str, int], lis
     if "depth" not in found:
         raise InputFault(
             table.name,
-            f"{table.heading_words}, none of them for depth",
-            "a heading such as depth_m",
-            f"Name the column in the heading, or in survey.toml as {SETTING}.depth.",
+            say("input-none-for-depth", columns=table.heading_words),
+            say("input-heading-depth"),
+            say("input-name-depth", key=f"{SETTING}.depth"),
         )
     return {**found, "lon": lon, "lat": lat}, problems + said
 
@@ -305,18 +313,20 @@ def _unit(table: Table, column: int, stated: str | None) -> tuple[float, list[Pr
     """Metres in the unit of a depth column: from its heading, else from survey.toml, else metres are assumed."""
     heading, unit = table.headings[column], heading_of(table.headings[column]).unit
     if unit in _OTHER_UNITS:
-        raise InputFault(table.name, f"{heading!r} is in {unit}", "metres, feet or fathoms", "Convert the column.")
+        raise InputFault(
+            table.name,
+            say("input-is-in-unit", column=f"{heading!r}", unit=unit),
+            say("input-depth-units"),
+            say("input-convert"),
+        )
     if unit in DEPTH_UNIT_M:
         if stated and stated != unit:
-            said = f"{table.name}: {heading!r} says {unit}, survey.toml says {stated}; the heading was followed."
+            said = say("input-units-differ", file=table.name, column=f"{heading!r}", unit=unit, stated=stated)
             return DEPTH_UNIT_M[unit], [Problem(table.name, "ambiguous", said)]
         return DEPTH_UNIT_M[unit], []
     if stated:
         return DEPTH_UNIT_M[stated], []
-    said = (
-        f"{table.name}: nothing says the unit of {heading!r}; metres were assumed. State it in survey.toml as "
-        'soundings.depth_unit = "metres", "feet" or "fathoms".'
-    )
+    said = say("input-depth-unit-assumed", file=table.name, column=f"{heading!r}")
     return 1.0, [Problem(table.name, "ambiguous", said)]
 
 
@@ -328,7 +338,7 @@ def _times(table: Table, found: Mapping[str, int], zone: Zone) -> tuple[np.ndarr
     problems = times.problems(table.name)
     lost = int(np.isnan(times.time_s).sum())
     if lost and not times.notes:
-        said = f"{table.name}: {lost:,} of {table.rows:,} rows have no time that can be read; their depths are used."
+        said = say("input-rows-no-time", file=table.name, count=grouped_words(lost), rows=grouped_words(table.rows))
         problems.append(Problem(table.name, "no_time", said))
     return times.time_s, problems
 
@@ -360,11 +370,17 @@ def _piece(
     """Part the rows of a file; `unlisted` counts what was rejected before there was a row for it."""
     name, kept, rejected = rows.name, rows.kept, rows.counts() + unlisted
     total = len(kept) + sum(unlisted.values())
-    reasons = ", ".join(f"{count:,} {why}" for why, count in sorted(rejected.items()))
+    reasons = _counted(sorted(rejected.items()))
     if not kept.any():
-        raise InputFault(name, f"none of {total:,} rows can be used ({reasons})", "soundings", "Look at the columns.")
+        raise InputFault(
+            name,
+            say("input-no-row-usable", count=grouped_words(total), reasons=reasons),
+            say("input-soundings"),
+            say("input-look-at-columns"),
+        )
     if rejected:
-        said = f"{name}: of {total:,} rows {int(kept.sum()):,} were used. Left out: {reasons}."
+        used = {"used": grouped_words(int(kept.sum())), "rows": grouped_words(total)}
+        said = say("input-rows-left-out", file=name, reasons=reasons, **used)
         problems = [*problems, Problem(name, "bad_row", said)]
     left_out = rows.left_out(lon, lat, depth_m, time_s)
     left_out = replace(left_out, unlisted=(*left_out.unlisted, *((name, *entry) for entry in sorted(unlisted.items()))))

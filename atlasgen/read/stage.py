@@ -16,6 +16,7 @@ import numpy as np
 
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem, StageRecord, Zone
+from atlasgen.model.wording import say
 from atlasgen.read.columns import SOUNDING_ROLES, find_columns, heading_of
 from atlasgen.read.table import Table, read_table
 from atlasgen.read.times import Times, joined, times_utc
@@ -29,7 +30,6 @@ _ROLES = {"time": SOUNDING_ROLES["time"], "date": SOUNDING_ROLES["date"], "stage
 _LARGEST_STAGE_M = 200.0
 # Levels all above this are heights above sea level, not stages against a full level. Ours.
 _SURELY_ABSOLUTE_M = 30.0
-_EXAMPLE = "columns date and stage_m (metres above the datum, negative when drawn down)"
 
 
 def read_stage(
@@ -57,7 +57,7 @@ def read_stage(
     found, problems = find_columns(table, {**_ROLES, "level": _LEVEL})
     column = next((found[role] for role in ("stage", "elevation", "level") if role in found), None)
     if column is None or not found.keys() & {"time", "date"}:
-        raise InputFault(name, table.heading_words, _EXAMPLE, "Name the columns in the first line.")
+        raise InputFault(name, table.heading_words, say("input-stage-columns"), say("input-name-columns"))
     level_m, said = _metres(table, column)
     problems += [*said, *table.problems()]
     times = _times(table, found, zone)
@@ -79,10 +79,9 @@ def _metres(table: Table, column: int) -> tuple[np.ndarray, list[Problem]]:
     if unit in DEPTH_UNIT_M:
         return table.numbers(column) * DEPTH_UNIT_M[unit], []
     if unit is not None:
-        raise InputFault(
-            table.name, f"{heading!r} is in {unit}", "metres or feet, as in stage_m or stage_ft", "Mend it."
-        )
-    said = f"{table.name}: nothing says the unit of {heading!r}; metres were assumed. Call it stage_m or stage_ft."
+        value = say("input-is-in-unit", column=f"{heading!r}", unit=unit)
+        raise InputFault(table.name, value, say("input-stage-units"), say("input-mend-it"))
+    said = say("input-stage-unit-assumed", file=table.name, column=f"{heading!r}")
     return table.numbers(column), [Problem(table.name, "ambiguous", said)]
 
 
@@ -96,8 +95,8 @@ def _bad_rows(table: Table, good: np.ndarray) -> list[Problem]:
     bad = table.line_numbers[~good]
     if not len(bad):
         return []
-    lines = ", ".join(str(line) for line in bad[:5]) + (" and more" if len(bad) > 5 else "")
-    said = f"{table.name}: {len(bad)} of {table.rows} rows have no date or no number (line {lines}); not used."
+    lines = ", ".join(str(line) for line in bad[:5]) + (f" {say('input-and-more')}" if len(bad) > 5 else "")
+    said = say("input-stage-bad-rows", file=table.name, count=len(bad), rows=table.rows, lines=lines)
     return [Problem(table.name, "bad_row", said)]
 
 
@@ -111,16 +110,20 @@ def _against_datum(
     if absolute and (full_m is None or base in _STAGE):
         raise InputFault(
             table.name,
-            f"{heading!r} runs {level_m.min():.10g} to {level_m.max():.10g} m, which are heights and no stages",
-            _EXAMPLE,
-            "Call the column elevation_m and give the datum's height in survey.toml as level.elevation_m; it is "
-            "subtracted then.",
+            say(
+                "input-stage-heights",
+                column=f"{heading!r}",
+                low=f"{level_m.min():.10g}",
+                high=f"{level_m.max():.10g}",
+            ),
+            say("input-stage-columns"),
+            say("input-call-elevation"),
         )
     if absolute:
-        said = f"{table.name}: {heading!r} are heights; the datum's {full_m:g} m (level.elevation_m) were subtracted."
+        said = say("input-stage-subtracted", file=table.name, column=f"{heading!r}", datum=f"{full_m:g}")
         return level_m - full_m, [Problem(table.name, "ambiguous", said)]
     if base in _LEVEL:
-        said = f"{table.name}: {heading!r} was read as the level above the datum. Call it stage_m to confirm."
+        said = say("input-stage-taken", file=table.name, column=f"{heading!r}")
         return level_m, [Problem(table.name, "ambiguous", said)]
     return level_m, []
 
@@ -130,9 +133,9 @@ def _refuse_nonsense(table: Table, column: int, stage_m: np.ndarray) -> None:
     if abs(worst) > _LARGEST_STAGE_M:
         raise InputFault(
             table.name,
-            f"{table.headings[column]!r} puts the water {worst:.10g} m from the datum",
-            f"stages within {_LARGEST_STAGE_M:g} m of it",
-            "Is the unit right, and level.elevation_m?",
+            say("input-stage-far", column=f"{table.headings[column]!r}", metres=f"{worst:.10g}"),
+            say("input-stage-within", metres=f"{_LARGEST_STAGE_M:g}"),
+            say("input-is-unit-right"),
         )
 
 
@@ -143,6 +146,6 @@ def _in_order(name: str, time_s: np.ndarray, stage_m: np.ndarray) -> tuple[np.nd
     same = np.diff(time_s) == 0
     differing = int((same & (np.diff(stage_m) != 0)).sum())
     last = np.r_[~same, True]
-    said = f"{name}: {differing} times have several stages that differ; the last in the file was used."
+    said = say("input-stage-differ", file=name, count=differing)
     problems = [Problem(name, "ambiguous", said)] if differing else []
     return time_s[last], stage_m[last], problems

@@ -16,6 +16,7 @@ from atlasgen.model.history import LayerFile
 from atlasgen.model.landmarks import LandmarkRow
 from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.rasters import Raster
+from atlasgen.model.wording import say
 from atlasgen.read.contours import read_contours
 from atlasgen.read.corrections import read_corrections
 from atlasgen.read.history import files_of, read_history
@@ -34,14 +35,7 @@ Value = TypeVar("Value")
 Named = list[tuple[Path, str]]
 
 # What the pages lack when an optional input is not there, in the crew's words.
-_LACKS = {
-    "soundings": "depth and coverage notes say that nothing is known",
-    "stage": "the water level on the day is not known, and depths are not tied to the datum",
-    "passes": "side-scan passes are not drawn",
-    "not_surveyed": "no reason is given where the survey has gaps",
-    "places": "reaches are named by number only",
-    "tracks": "photos without a position of their own need a line in the corrections file",
-}
+_LACKED = ("soundings", "stage", "passes", "not_surveyed", "places", "tracks")
 # Land farther from the lake is not looked up: from there on the hilltops are higher than what stands before them.
 _LAND_M = 450.0
 _NO_PASSES: tuple[SonarPass, ...] = ()
@@ -68,11 +62,13 @@ class _Reader:
         """Note a file's hash; one that is no regular file (reading a pipe never ends) or cannot be read is told."""
         try:
             if not path.is_file():
-                raise OSError(0, "not a regular file but a pipe, a device or a link that leads nowhere")
+                raise OSError(0, say("input-pipe-or-link"))
             self.written[name] = _written(path)
             self.inputs[name] = _sha256(path)
         except OSError as error:
-            words = fault_text(name, f"cannot be read ({error.strerror})", "a file", "This input is not used.")
+            words = fault_text(
+                name, say("input-unread", error=f"{error.strerror}"), say("input-a-file"), say("input-not-used")
+            )
             self.problems.append(Problem(name, "unusable", words, "fault"))
             return False
         return True
@@ -81,26 +77,26 @@ class _Reader:
         """Raise `InputFault` for a file that another program wrote to while it was read."""
         for path, name in files:
             if not path.is_file() or _written(path) != self.written[name]:
-                step = "Wait until it is written, then build again."
-                raise InputFault(name, "it changed while it was read", "a file that stays as it is", step)
+                step = say("input-wait")
+                raise InputFault(name, say("input-changed"), say("input-a-lasting-file"), step)
 
     def optional(self, key: str, read: Callable[[Named], tuple[Value, Iterable[Problem]]], empty: Value) -> Value:
         """Read an optional input; what is absent or faulty is told, and the job goes on without it."""
         files = self.find(key)
         if not files:
-            if key in _LACKS:
-                words = f"{', '.join(self.rules.files[key])}: not supplied; {_LACKS[key]}."
+            if key in _LACKED:
+                words = say("input-missing", files=", ".join(self.rules.files[key]), input=key)
                 self.problems.append(Problem(key, "missing", words))
             return empty
         try:
             value, problems = read(files)
             self.refuse_changed(files)
         except InputFault as fault:
-            self.problems.append(Problem(fault.file, "unusable", f"{fault} This input is not used.", "fault"))
+            self.problems.append(Problem(fault.file, "unusable", f"{fault} {say('input-not-used')}", "fault"))
             return empty
         except OSError as error:
-            words = fault_text(", ".join(name for _, name in files), error.strerror, "files that stay where they are")
-            self.problems.append(Problem(key, "unusable", f"{words} This input is not used.", "fault"))
+            words = fault_text(", ".join(name for _, name in files), error.strerror, say("input-lasting-files"))
+            self.problems.append(Problem(key, "unusable", f"{words} {say('input-not-used')}", "fault"))
             return empty
         self.problems += problems
         return value
@@ -142,14 +138,12 @@ def _read_shoreline(reader: _Reader) -> Any:
     patterns = ", ".join(reader.rules.files["shoreline"])
     files = reader.find("shoreline")
     if not files and reader.problems:
-        raise InputFault(patterns, reader.problems[-1].message, "a file that can be read")
+        raise InputFault(patterns, reader.problems[-1].message, say("input-a-readable-file"))
     if not files:
-        raise MissingInput(
-            str(reader.folder / patterns), "Put the water's outline there, or name it in survey.toml under [files]."
-        )
+        raise MissingInput(str(reader.folder / patterns), say("input-put-outline"))
     if len(files) > 1:
         names = ", ".join(name for _, name in files)
-        raise InputFault(patterns, names, "one file", "Name the right one in survey.toml under [files] shoreline.")
+        raise InputFault(patterns, names, say("input-one-file"), say("input-name-shoreline"))
     water, problems = read_water(*files[0])
     reader.refuse_changed(files)
     reader.problems += problems
@@ -160,7 +154,7 @@ def _read_photos(reader: _Reader, executor: Executor, progress: Progress, memory
     """Read every photo's own facts; a file that is no photo, or a second copy, becomes a problem."""
     (top,) = reader.rules.files["photos"]
     if not (reader.folder / top).is_dir():
-        raise MissingInput(str(reader.folder / top), "Put the photos there, in any sub-folders.")
+        raise MissingInput(str(reader.folder / top), say("input-put-photos"))
     names, problems = list_photos(reader.folder / top)
     jobs = [PhotoJob(reader.folder / top / name, f"{top}/{name}", reader.rules.largest_megapixels) for name in names]
 
@@ -184,7 +178,7 @@ def _without_copies(photos: Iterable[PhotoFile]) -> tuple[tuple[PhotoFile, ...],
     for photo in photos:
         kept = first.setdefault(photo.sha256, photo)
         if kept is not photo:
-            words = f"{photo.file}: the same bytes as {kept.file}, which is used. Delete one of them."
+            words = say("input-same-bytes", file=photo.file, other=kept.file)
             problems.append(Problem(photo.file, "duplicate", words, "left_out"))
     return tuple(first.values()), problems
 
@@ -221,8 +215,7 @@ def _read_depth_raster(reader: _Reader, lake: Bounds) -> Raster | None:
     def read(files: Named) -> tuple[Raster, list[Problem]]:
         if len(files) > 1:
             names = ", ".join(name for _, name in files)
-            step = "Join them, or name the right one in survey.toml under [files] depth_raster."
-            raise InputFault("depth_raster", names, "one file", step)
+            raise InputFault("depth_raster", names, say("input-one-file"), say("input-name-raster"))
         return read_raster(*files[0], around=lake)
 
     return reader.optional("depth_raster", read, None)
@@ -266,8 +259,8 @@ def match_corrections(
         if len(files) == 1:
             matched[files[0]] = correction
         else:
-            found = f"{len(files)} photos have that name: {', '.join(files)}" if files else "no such photo was read"
-            words = f"corrections for {name}: {found}. Expected the path of one photo below the survey folder."
+            found = say("input-photos-so-called", count=len(files), files=", ".join(files))
+            words = say("input-corrections-for", file=name, found=found if files else say("input-no-such-photo"))
             problems.append(Problem(name, "unused", words))
     return matched, problems
 

@@ -22,6 +22,7 @@ import numpy as np
 
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem
+from atlasgen.model.wording import say
 from atlasgen.read.metadata import clean_text
 
 # Below this size the careful parser is quick enough, and it knows the line number of each row.
@@ -62,8 +63,8 @@ class Table:
     def heading_words(self) -> str:
         """What stands in the first line, for messages."""
         if not self.has_header:
-            return f"has no heading (its first row is {', '.join(str(cells[0]) for cells in self.columns)})"
-        return f"has the columns {', '.join(repr(text) for text in self.headings if text)}"
+            return say("input-no-heading", row=", ".join(str(cells[0]) for cells in self.columns))
+        return say("input-has-columns", columns=", ".join(repr(text) for text in self.headings if text))
 
     def numbers(self, column: int) -> np.ndarray:
         """Column as float64; NaN for cells that are empty or no number."""
@@ -125,7 +126,7 @@ def read_table(path: Path, name: str, *, as_text: bool = False) -> Table:
     if table is None:
         table = _read_careful(path, name, form, as_text)
     if not table.rows:
-        raise InputFault(name, "holds no rows", "a heading and at least one row", "Export the table again.")
+        raise InputFault(name, say("input-no-rows"), say("input-heading-and-row"), say("input-export-table"))
     return table
 
 
@@ -135,9 +136,9 @@ def _head(path: Path, name: str) -> tuple[bytes, int]:
             sample = file.read(_SAMPLE_BYTES)
         size = path.stat().st_size
     except OSError as error:
-        raise InputFault(name, error.strerror, "a file that can be read", "Check its name and rights.") from None
+        raise InputFault(name, error.strerror, say("input-a-readable-file"), say("input-check-rights")) from None
     if not sample.strip(b"\xef\xbb\xbf \r\n\t"):
-        raise InputFault(name, "is empty", "a table as text", "Export the table again.")
+        raise InputFault(name, say("input-is-empty"), say("input-a-table"), say("input-export-table"))
     return sample, size
 
 
@@ -148,9 +149,7 @@ def encoding_of(sample: bytes, name: str) -> str:
     if b"\0" in sample:
         even, odd = sample[::2].count(0), sample[1::2].count(0)
         if max(even, odd) < len(sample) / 8 or min(even, odd) > max(even, odd) / 8:
-            raise InputFault(
-                name, "is not text", "delimited text, such as CSV", "Save the sheet as CSV in UTF-8 and give that."
-            )
+            raise InputFault(name, say("input-not-text"), say("input-delimited"), say("input-save-as-csv"))
         return "utf-16-le" if odd > even else "utf-16-be"
     try:
         # The sample may end inside a character: the last few bytes are no proof against UTF-8.
@@ -174,7 +173,7 @@ def _form_of(sample: bytes, name: str) -> _Form:
         forced, first = lines[0][4], 1
     data = [(number, line) for number, line in enumerate(lines) if number >= first and not _is_comment(line)]
     if not data:
-        raise InputFault(name, "holds only comments or blank lines", "a table as text", "Export the table again.")
+        raise InputFault(name, say("input-only-comments"), say("input-a-table"), say("input-export-table"))
     delimiter = forced or _delimiter([line for _, line in data])
     return _heading(lines, data, encoding, delimiter)
 
@@ -317,7 +316,8 @@ def _read_careful(path: Path, name: str, form: _Form, as_text: bool) -> Table:
                 rows.append((cells + [""] * width)[:width])
                 numbers.append(number)
     except csv.Error as error:
-        raise InputFault(name, f"line {number + 1}: {error}", "delimited text", "Export the table again.") from None
+        value = say("input-line-error", line=number + 1, error=f"{error}")
+        raise InputFault(name, value, say("input-delimited-text"), say("input-export-table")) from None
     columns = tuple(np.array(column, dtype=object) for column in zip(*rows, strict=True))
     if not as_text:
         columns = tuple(_numeric(column, form.decimal) for column in columns)
@@ -339,7 +339,7 @@ def _text_of(path: Path, form: _Form) -> tuple[str, tuple[str, ...]]:
         text = data.decode(form.encoding)
     except UnicodeError:
         text = data.decode("latin-1")
-    notes = ("a quotation mark stays open, so each line was taken as a row.",) if text.count('"') % 2 else ()
+    notes = (say("input-open-quotation"),) if text.count('"') % 2 else ()
     return text.removeprefix("\ufeff"), notes
 
 

@@ -16,6 +16,8 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from atlasgen.model import Problem, Zone
+from atlasgen.model.wording import say
+from atlasgen.units import grouped_words
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -100,8 +102,8 @@ def _from_numbers(numbers: np.ndarray) -> Times:
         low, high = _EPOCH_S[0] * divisor, _EPOCH_S[1] * divisor
         if len(finite) and low < np.median(finite) < high:
             time_s = np.where((numbers > low) & (numbers < high), numbers / divisor, np.nan)
-            return Times(time_s, none, (("ambiguous", f"times were read as {unit} since 1970, UTC."),))
-    note = ("no_time", "times are numbers that are no seconds since 1970; they were not used.")
+            return Times(time_s, none, (("ambiguous", say("input-times-since", unit=unit)),))
+    note = ("no_time", say("input-times-no-seconds"))
     return Times(np.full(len(numbers), np.nan), none, (note,) if len(finite) else ())
 
 
@@ -131,21 +133,21 @@ def _from_parts(texts: pd.Series) -> tuple[pd.Series, tuple[str, str] | None]:
     first, second = (parts[key].astype("float64") for key in ("a", "b"))
     if parts["a"].isna().all():
         clocks = texts.str.match(_CLOCK_ALONE).sum()
-        note = ("no_time", f"times of day without a date: {clocks:,}; they were not used.") if clocks else None
+        note = ("no_time", say("input-times-without-date", count=grouped_words(clocks))) if clocks else None
         return texts.where(texts == "", ""), note
     # Dots write the day first; with slashes or hyphens only a number above 12 tells.
     day_first = (parts["sep"].dropna() == ".").all() or bool((first > 12).any())
     month_first = not (parts["sep"].dropna() == ".").all() and bool((second > 12).any())
     if day_first == month_first:
         example = texts[parts["a"].notna()].iloc[0]
-        said = f"{example!r} may mean two dates, so these times were not used. Write 2026-05-01."
+        said = say("input-two-dates", example=f"{example!r}")
         return texts.where(texts == "", ""), ("no_time", said)
     day, month = (parts["a"], parts["b"]) if day_first else (parts["b"], parts["a"])
     year = parts["year"].where(parts["year"].str.len() == 4, "20" + parts["year"])
     rest = parts["rest"].fillna("").str.replace(r"^[ T,]+", " ", regex=True)
     order = "day" if day_first else "month"
     iso = year + "-" + month.str.zfill(2) + "-" + day.str.zfill(2) + rest
-    return iso.fillna(""), ("ambiguous", f"dates were read with the {order} first.")
+    return iso.fillna(""), ("ambiguous", say("input-dates-order", first=order))
 
 
 def _from_iso(texts: pd.Series, zone: Zone, date_hour: int | None, notes: list[tuple[str, str]]) -> Times:
@@ -160,7 +162,7 @@ def _from_iso(texts: pd.Series, zone: Zone, date_hour: int | None, notes: list[t
     if not aware.all():
         naive_s[~aware], twice = _to_utc(naive_s[~aware], zone)
         if twice:
-            said = f"times in the hour that clocks repeat in autumn: {twice:,}; the first of the two was taken."
+            said = say("input-hour-repeated", count=grouped_words(twice))
             notes = [*notes, ("ambiguous", said)]
     return Times(naive_s, date_alone, tuple(notes))
 

@@ -16,14 +16,15 @@ import numpy as np
 
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem, Track
+from atlasgen.model.wording import say
 from atlasgen.read.nmea import is_nmea, read_nmea
+from atlasgen.units import grouped_words
 
 if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
 
 # 6 January 1980, the epoch of GPS time (from memory): an earlier time is a receiver's empty clock.
 _GPS_BEGAN_S = 315964800.0
-_GPX = "GPX 1.0 or 1.1 with a track"
 
 
 class _Segment(NamedTuple):
@@ -45,7 +46,7 @@ def read_tracks(paths_names: list[tuple[Path, str]]) -> tuple[Track | None, list
         try:
             found, said = _segments(path, name)
         except InputFault as fault:
-            problems.append(Problem(name, "unusable", f"{fault} This file is not used.", "fault"))
+            problems.append(Problem(name, "unusable", f"{fault} {say('input-file-not-used')}", "fault"))
             continue
         problems += said
         segments += found
@@ -70,9 +71,7 @@ def _segments(path: Path, name: str) -> tuple[list[_Segment], list[Problem]]:
             segments.append(_Segment(_in_order(known, counts)))
     problems = [Problem(name, "bad_row", f"{name}: {text}") for text in _sentences(counts)]
     if not segments:
-        problems.append(
-            Problem(name, "no_time", f"{name}: no track point has a time, so it places no photo. Export it with times.")
-        )
+        problems.append(Problem(name, "no_time", say("input-track-without-times", file=name)))
     return segments, problems
 
 
@@ -87,22 +86,19 @@ def _in_order(rows: np.ndarray, counts: Counter[str]) -> np.ndarray:
     return rows[first]
 
 
-_WORDS = {
-    "no time": ("track points without a time", "not used"),
-    "early": ("track points dated before 1980, when GPS began", "not used"),
-    "back": ("track points that go back in time", "their segments were sorted"),
-    "repeated": ("track points that repeat a time", "the first of each was used"),
-    "zoneless": ("track points with a time but no zone", "read as UTC, as GPX asks"),
-    "no position": ("track points without a latitude and longitude in range", "not used"),
-    "route": ("routes", "not used, they are plans"),
-    "waypoint": ("waypoints", "not used"),
-    "bad checksum": ("position sentences with a wrong checksum", "not used"),
-    "no fix": ("position sentences that are no fix", "not used"),
-}
+# In the order in which they are told; keys of `input-track-points`.
+_COUNTED = (
+    *("no time", "early", "back", "repeated", "zoneless", "no position"),
+    *("route", "waypoint", "bad checksum", "no fix"),
+)
 
 
 def _sentences(counts: Counter[str]) -> list[str]:
-    return [f"{what}: {counts[key]:,}; {done}." for key, (what, done) in _WORDS.items() if counts[key]]
+    return [
+        say("input-track-points", what=key.replace(" ", "-"), count=grouped_words(counts[key]))
+        for key in _COUNTED
+        if counts[key]
+    ]
 
 
 def _from_nmea(path: Path, name: str) -> tuple[list[np.ndarray], Counter[str]]:
@@ -123,7 +119,7 @@ def _from_gpx(path: Path, name: str) -> tuple[list[np.ndarray], Counter[str]]:
     try:
         gpx = gpxpy.parse(tostring(root, encoding="unicode"), version="1.1")
     except (gpxpy.gpx.GPXException, ValueError) as error:
-        raise InputFault(name, error, _GPX, "Export the track again.") from None
+        raise InputFault(name, error, say("input-gpx"), say("input-export-track")) from None
     pieces = []
     for segment in (segment for track in gpx.tracks for segment in track.segments):
         times = [point.time for point in segment.points]
@@ -134,15 +130,14 @@ def _from_gpx(path: Path, name: str) -> tuple[list[np.ndarray], Counter[str]]:
         if rows:
             pieces.append(np.array(rows, dtype=float))
     if not pieces:
-        raise InputFault(name, _contents(counts), _GPX, "Export the track, not the plan or the marks.")
+        raise InputFault(name, _contents(counts), say("input-gpx"), say("input-export-no-plan"))
     return pieces, counts
 
 
 def _contents(counts: Counter[str]) -> str:
-    found = [f"{counts[key]} {key}{'s' if counts[key] > 1 else ''}" for key in ("route", "waypoint") if counts[key]]
-    if counts["no position"]:
-        found.append(f"{counts['no position']} track points out of range")
-    return f"holds no track point ({', '.join(found)})" if found else "holds no track point"
+    keys = ("route", "waypoint", "no position")
+    found = [say("input-gpx-part", part=k.replace(" ", "-"), count=counts[k]) for k in keys if counts[k]]
+    return say("input-no-track-point-but", found=", ".join(found)) if found else say("input-no-track-point")
 
 
 def _seconds(time) -> float:
@@ -162,17 +157,19 @@ def _safe_xml(path: Path, name: str) -> Element:
     try:
         data = path.read_bytes()
     except OSError as error:
-        raise InputFault(name, error.strerror, _GPX, "Check its name and rights.") from None
+        raise InputFault(name, error.strerror, say("input-gpx"), say("input-check-rights")) from None
     try:
         root = ElementTree.fromstring(_declared(data), forbid_dtd=True)
     except DefusedXmlException:
-        raise InputFault(
-            name, "declares a document type or entities", "plain GPX without them", "Export the track again."
-        ) from None
+        value, expected = say("input-declares-entities"), say("input-plain-gpx")
+        raise InputFault(name, value, expected, say("input-export-track")) from None
     except (ParseError, ValueError, LookupError) as error:
-        raise InputFault(name, f"is no sound XML ({error})", _GPX, "Export the track again.") from None
+        raise InputFault(
+            name, say("input-unsound-xml", error=f"{error}"), say("input-gpx"), say("input-export-track")
+        ) from None
     if root.tag.rpartition("}")[2].lower() != "gpx":
-        raise InputFault(name, f"is XML of kind {root.tag.rpartition('}')[2]!r}", _GPX, "Export the track as GPX.")
+        kind = f"{root.tag.rpartition('}')[2]!r}"
+        raise InputFault(name, say("input-xml-of-kind", kind=kind), say("input-gpx"), say("input-export-as-gpx"))
     return root
 
 

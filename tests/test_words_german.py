@@ -1,0 +1,99 @@
+"""wording: an atlas built in German holds no English but the survey's own names."""
+
+from __future__ import annotations
+
+import html
+import json
+import re
+from pathlib import Path
+
+import pytest
+from pond import make_pond
+from pypdf import PdfReader
+
+from atlasgen.pipeline import build
+
+# Function words of English that are no German words; from memory.
+ENGLISH = re.compile(
+    r"\b(the|of|and|with|from|is|are|were|by|its|for|this|that|not|no|to|where|which|it|on|at|has|have|or|known|bank|"
+    r"water|photo|photos|page|pages|depth|depths|below|above|lake|shore|bed|within|there|here|than|as|be|sounding)\b"
+)
+_DEPTHS = [(i, j) for i in range(-18, 19) for j in range(-9, 10)]
+_CSV = "\n".join(
+    [
+        "lon,lat,depth_m",
+        *(f"{-96.4 + 0.0002 * i:.6f},{-31.6 + 0.0001 * j:.6f},{2 + 0.3 * abs(j):.2f}" for i, j in _DEPTHS),
+    ]
+)
+
+
+@pytest.fixture(scope="module")
+def edition(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Build a pond in German: soundings, a level, a broken photo, one without a place."""
+    folder = make_pond(tmp_path_factory.mktemp("german") / "pond")
+    (folder / "soundings.csv").write_text(f"{_CSV}\n")
+    (folder / "stage.csv").write_text("date,stage_m\n2026-04-18,-0.4\n2026-04-25,-0.5\n")
+    (folder / "photos" / "zerbrochen.jpg").write_bytes((folder / "photos" / "flown_00.jpg").read_bytes()[:20_000])
+    (folder / "photos" / "leer.jpg").write_bytes(b"")
+    settings = (folder / "survey.toml").read_text()
+    (folder / "survey.toml").write_text(settings + '\n[units]\nlanguage = "de"\ndepth = "metres"\n')
+    out = folder.parent / "atlas"
+    build(folder, out, workers=1)
+    return out
+
+
+def _texts(document: str) -> list[str]:
+    """Every text of a page, and what it says to those who cannot see it."""
+    bare = re.sub(r"<(script|style)\b.*?</\1>", "", document, flags=re.DOTALL)
+    named = re.findall(r'(?:alt|aria-label|title|placeholder|aria-valuetext)="([^"]*)"', bare)
+    return [html.unescape(text).strip() for text in (*re.split(r"<[^>]+>", bare), *named)]
+
+
+def _english(texts: list[str]) -> list[str]:
+    return sorted({text for text in texts if ENGLISH.search(text)})
+
+
+def test_the_offline_atlas_is_german(edition):
+    """All of index.html: words, descriptions, labels."""
+    document = (edition / "index.html").read_text(encoding="utf-8")
+    assert '<html lang="de"' in document
+    assert "Nicht zur Navigation" in document or "nicht zur Navigation" in document
+    assert _english(_texts(document)) == []
+
+
+def test_the_drawings_are_german(edition):
+    """What is written in maps and profiles, and their descriptions."""
+    texts = [text for path in sorted(edition.glob("drawings/*.svg")) for text in _texts(path.read_text("utf-8"))]
+    assert _english(texts) == []
+
+
+def test_the_data_of_the_scripts_is_german(edition):
+    """Sentences in data.js: notes for other levels, words of the scripts."""
+    text = (edition / "assets" / "data.js").read_text(encoding="ascii")
+    found: list[str] = []
+
+    def walk(value: object) -> None:
+        if isinstance(value, str):
+            found.append(value)
+        elif isinstance(value, dict | list):
+            for item in value.values() if isinstance(value, dict) else value:
+                walk(item)
+
+    walk(json.loads(text[text.index("{") : text.rindex("}") + 1]))
+    assert _english([text for text in found if " " in text]) == []
+
+
+def test_the_book_is_german(edition):
+    """All text of the PDF, its language, and its outline."""
+    reader = PdfReader(edition / "atlas.pdf")
+    assert str(reader.trailer["/Root"]["/Lang"]).startswith("de")
+    lines = [line for page in reader.pages for line in page.extract_text().splitlines()]
+    assert _english(lines) == []
+
+
+def test_atlas_json_says_its_language(edition):
+    """The language, and notes in it."""
+    document = json.loads((edition / "atlas.json").read_text(encoding="utf-8"))
+    assert document["survey"]["language"] == "de"
+    assert _english([note for page in document["pages"] for note in page["notes"]]) == []
+    assert _english([row["why"] for row in document["left_out"]]) == []
