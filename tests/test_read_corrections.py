@@ -8,7 +8,7 @@ import pytest
 
 from atlasgen.errors import InputFault
 from atlasgen.model import Correction, LonLat
-from atlasgen.read.corrections import NO_REASON, read_corrections
+from atlasgen.read.corrections import read_corrections
 
 HEAD = "file,lon,lat,heading_deg,pitch_deg,height_m,taken,caption,leave_out\n"
 
@@ -41,7 +41,8 @@ def test_empty_cells_leave_what_the_file_says(read):
 
 
 @pytest.mark.parametrize(
-    ("cell", "reason"), [("yes", NO_REASON), ("X", NO_REASON), ("blurred", "blurred"), ("no", None), ("", None)]
+    ("cell", "reason"),
+    [("yes", "no reason given"), ("X", "no reason given"), ("blurred", "blurred"), ("no", None), ("", None)],
 )
 def test_leave_out_is_yes_no_or_a_reason(read, cell, reason):
     """A reason is kept in its words."""

@@ -165,8 +165,8 @@ def _strings(tree: ast.AST) -> list[str]:
         document = isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)
         if held or document:
             passed |= {id(below) for below in ast.walk(node)}
-        if called in {"remember", "mapped"}:
-            passed.add(id(node.args[0]))
+        if called in {"remember", "mapped", "reason"}:
+            passed |= {id(below) for below in ast.walk(node.args[0])}
     texts = [n for n in ast.walk(tree) if isinstance(n, ast.Constant) and isinstance(n.value, str)]
     told = [node.value for node in texts if id(node) not in passed and node.value not in CODES]
     return [text for text in told if _SENTENCE.search(text)]

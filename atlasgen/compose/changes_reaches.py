@@ -12,7 +12,7 @@ from shapely import LineString, MultiPolygon, box
 
 from atlasgen.model import LonLat
 from atlasgen.model.changes import ReachKind, ReachRedrawn, ReachRef, ReachRenumbered, ReachState
-from atlasgen.model.wording import DEFAULT, say
+from atlasgen.model.wording import say, spoken_here
 from atlasgen.place.geo import Projection, geodesic_m
 from atlasgen.place.matching import SAME_BANK_M, match_lines
 
@@ -29,7 +29,7 @@ class Edition:
     @property
     def language(self) -> str:
         """The language of its words; editions that do not say are in English."""
-        return self.document["survey"].get("language") or DEFAULT
+        return spoken_here(self.document["survey"].get("language"))
 
     @cached_property
     def rows(self) -> dict[str, Mapping[str, Any]]:

@@ -12,10 +12,9 @@ from dataclasses import replace
 from typing import Any
 
 from atlasgen.model import Atlas, Photo, Problem
+from atlasgen.model.wording import say, speaking, spoken_here
 
-_A_FOLDER, _A_FILE = "a folder of photos", "a file"
-# How `read` begins what it says of a line of the crew's that belongs to no photo, and of a folder it cannot open.
-_NO_PHOTO, _NO_FOLDER = "corrections for {}: ", "{}: the folder cannot be opened"
+_END = "\0"
 
 
 def as_published(atlas: Atlas, inputs: Mapping[str, str]) -> tuple[Atlas, dict[str, str]]:
@@ -45,25 +44,46 @@ def comparable(document: Mapping[str, Any], choice: str) -> dict[str, Any]:
     """
     if choice == "paths":
         return dict(document)
+    with speaking(spoken_here(document["survey"].get("language"))):
+        return _comparable(document, choice)
+
+
+def _comparable(document: Mapping[str, Any], choice: str) -> dict[str, Any]:
     bare = choice == "none"
-    photos = [{**p, "file": f"photo {p['id']}" if bare else _last(p["file"])} for p in document["photos"]]
-    rows = [] if bare else [r for r in document["left_out"] if not r["why"].startswith(_NO_FOLDER.format(r["file"]))]
+    photos = [{**p, "file": photo_name(p["id"]) if bare else _last(p["file"])} for p in document["photos"]]
+    rows = [] if bare else [r for r in document["left_out"] if not r["why"].startswith(_no_folder(r["file"]))]
     files = [row["file"] for row in (*document["photos"], *rows)]
     spoken = _Spoken({file: _last(file) for file in files}, keep_last=True)
     left_out = [{**row, "file": _last(row["file"]), "why": spoken.renamed(row["why"])} for row in rows]
     return {**document, "photos": photos, "left_out": left_out}
 
 
+def _no_photo(name: str) -> str:
+    """Return how `read` begins what it says of a line of the crew's that belongs to no photo."""
+    return say("input-corrections-for", file=name, found=_END).partition(_END)[0]
+
+
+def _no_folder(name: str) -> str:
+    """Return how `read` begins what it says of a folder that it cannot open."""
+    closed = say("photo-folder-closed", error=_END)
+    return say("fault-line", file=name, value=closed, expected="").partition(_END)[0]
+
+
 def public_names(atlas: Atlas) -> dict[str, str]:
     """Return what each photo and each file left out is called, by its path below the survey folder."""
     ids = {photo.source.file: photo.id for photo in atlas.placed.photos}
     others = sorted({problem.subject for problem in atlas.left_out} - set(ids))
-    marks = ids | {name: f"file left out {number}" for number, name in enumerate(others, 1)}
-    folders = dict.fromkeys((p.subject for p in atlas.left_out if _is_folder(p)), _A_FOLDER)
+    marks = ids | {name: say("published-left-out", number=number) for number, name in enumerate(others, 1)}
+    folders = dict.fromkeys((p.subject for p in atlas.left_out if _is_folder(p)), say("published-a-folder"))
     if atlas.survey.photo_names == "none":
-        return {name: f"photo {mark}" if name in ids else mark for name, mark in marks.items()} | folders
+        return {name: photo_name(mark) if name in ids else mark for name, mark in marks.items()} | folders
     lasts = Counter(_last(name) for name in marks)
     return {n: _last(n) if lasts[_last(n)] == 1 else f"{_last(n)} ({mark})" for n, mark in marks.items()} | folders
+
+
+def photo_name(mark: str) -> str:
+    """Return what a photo is called where it has no other name than its id."""
+    return say("published-photo", id=mark)
 
 
 def _photo(photo: Photo, names: Mapping[str, str]) -> Photo:
@@ -71,7 +91,7 @@ def _photo(photo: Photo, names: Mapping[str, str]) -> Photo:
 
 
 def _is_folder(problem: Problem) -> bool:
-    return problem.message.startswith(_NO_FOLDER.format(problem.subject))
+    return problem.message.startswith(_no_folder(problem.subject))
 
 
 def _folded(text: str) -> str:
@@ -89,8 +109,8 @@ def _renamed(problems: Iterable[Problem], names: Mapping[str, str], *, keep_last
     unique: dict[Problem, None] = {}
     for problem in problems:
         subject, message = names.get(problem.subject, problem.subject), problem.message
-        if message.startswith(_NO_PHOTO.format(problem.subject)):
-            subject = _last(problem.subject) if keep_last else _A_FILE
+        if message.startswith(_no_photo(problem.subject)):
+            subject = _last(problem.subject) if keep_last else say("published-a-file")
         if subject != problem.subject:
             message = message.replace(problem.subject, subject)
         unique[replace(problem, subject=subject, message=spoken.renamed(message))] = None
@@ -111,7 +131,7 @@ class _Spoken:
                 end = "/".join(parts[start:])
                 if "/" in end or (not keep_last and re.search(r"\w\.\w{2,}$", end)):
                     ends.setdefault(end, set()).add(word)
-        self._words = {end: min(words) if len(words) == 1 else _A_FILE for end, words in ends.items()}
+        self._words = {end: min(words) if len(words) == 1 else say("published-a-file") for end, words in ends.items()}
         self._lengths = sorted({len(end) for end in ends}, reverse=True)
         # A short common start finds the few places worth a look: one pattern of all names takes a minute for 5,000.
         starts = "|".join(sorted({re.escape(end[:4]) for end in ends})) or "(?!)"

@@ -10,15 +10,15 @@ import numpy as np
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem
 from atlasgen.model.rasters import DepthContours
+from atlasgen.model.wording import say
 from atlasgen.read.columns import SOUNDING_ROLES, heading_of
 from atlasgen.read.layers import Layer, read_layers
+from atlasgen.units import grouped_words
 
 # Usual names of the field, most telling first; common practice, no source.
 _ELEVATIONS = ("elevation", "elev", "altitude", "alt", "height", "bed_elevation")
 _DEPTHS = ("isobath", "contour_depth", *SOUNDING_ROLES["depth"])
 _NEITHER = ("contour", "value", "level", "label")
-_EXPECTED = "lines with a field that holds the depth or elevation of each"
-_NAME_IT = "Name it as depth.contours_field in survey.toml."
 
 
 def read_contours(path: Path, name: str, field: str | None) -> tuple[DepthContours, list[Problem]]:
@@ -43,13 +43,19 @@ def read_contours(path: Path, name: str, field: str | None) -> tuple[DepthContou
             lines.append(shapes)
             values.append(_numbers(layer.fields[chosen])[of_feature])
     if not lines:
-        raise InputFault(name, "holds no lines", _EXPECTED, "Export the contours again.")
+        raise InputFault(name, say("input-no-lines"), say("input-lines-with-field"), say("input-export-contours"))
     all_lines, all_values = np.concatenate(lines), np.concatenate(values)
     known = np.isfinite(all_values)
     if not known.any():
-        raise InputFault(name, f"field {chosen!r} holds no numbers", _EXPECTED, _NAME_IT)
+        raise InputFault(
+            name,
+            say("input-field-no-numbers", field=f"{chosen!r}"),
+            say("input-lines-with-field"),
+            say("input-name-field"),
+        )
     if not known.all():
-        said = f"{name}: {int((~known).sum()):,} lines without a number in {chosen!r} were left out."
+        count = grouped_words(int((~known).sum()))
+        said = say("input-lines-without-number", file=name, count=count, field=f"{chosen!r}")
         problems.append(Problem(name, "geometry", said))
     unit, shows = _told(chosen)
     return DepthContours(name, all_lines[known], all_values[known], chosen, unit, shows), problems
@@ -70,16 +76,17 @@ def _field(layer: Layer, name: str, wanted: str | None) -> str:
     fields = list(layer.fields)
     if wanted is not None:
         if wanted.casefold() not in fields:
-            raise InputFault(name, f"no field {wanted!r}", f"one of {', '.join(fields)}", _NAME_IT)
+            value, expected = say("input-no-field", field=f"{wanted!r}"), say("input-one-of", names=", ".join(fields))
+            raise InputFault(name, value, expected, say("input-name-field"))
         return wanted.casefold()
     # A field that says what it holds goes before one that may hold anything.
     found = _of_those(fields, (*_ELEVATIONS, *_DEPTHS)) or _of_those(fields, _NEITHER)
     if not found:
-        seen = f"fields {', '.join(fields)}" if fields else "no fields"
-        raise InputFault(name, seen, _EXPECTED, _NAME_IT)
+        seen = say("input-fields", fields=", ".join(fields)) if fields else say("input-no-fields")
+        raise InputFault(name, seen, say("input-lines-with-field"), say("input-name-field"))
     if len(found) > 1:
         both = " and ".join(found)
-        raise InputFault(name, f"{both} may both hold the values", "one such field", _NAME_IT)
+        raise InputFault(name, say("input-both-fields", fields=both), say("input-one-field"), say("input-name-field"))
     return found[0]
 
 

@@ -50,7 +50,6 @@ _RANGES = {
 }
 _YES = frozenset({"yes", "y", "true", "x", "1"})
 _NO = frozenset({"", "no", "n", "false", "0"})
-NO_REASON = "no reason given"
 
 
 class _BadCell(Exception):
@@ -192,7 +191,7 @@ def _rectangles(_: str, text: str) -> tuple[tuple[int, int, int, int], ...]:
 def _leave_out(text: str) -> str | None:
     if text.lower() in _NO:
         return None
-    return NO_REASON if text.lower() in _YES else text
+    return say("input-no-reason") if text.lower() in _YES else text
 
 
 def _merged(earlier: Correction, later: Correction) -> Correction:

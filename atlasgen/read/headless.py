@@ -31,8 +31,8 @@ def guessed_columns(table: Table, geographic: bool, setting: str) -> tuple[dict[
         if len(far) == 1:
             lon, lat = far[0], next(column for column in places if column != far[0])
             depth = 3 - lon - lat
-            places = {"lon": lon + 1, "lat": lat + 1, "depth": depth + 1}
-            said = say("input-headless", file=table.name, **places)
+            columns = {"lon": lon + 1, "lat": lat + 1, "depth": depth + 1}
+            said = say("input-headless", file=table.name, **columns)
             return {"lon": lon, "lat": lat, "depth": depth}, [Problem(table.name, "ambiguous", said)]
     first = ", ".join(str(cells[0]) for cells in table.columns)
     raise InputFault(

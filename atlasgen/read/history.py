@@ -20,6 +20,7 @@ import numpy as np
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem
 from atlasgen.model.history import ControlPoints, LayerFile, LayerRule
+from atlasgen.model.wording import say
 from atlasgen.read.columns import find_columns
 from atlasgen.read.layers import read_layers
 from atlasgen.read.rasters import first_that_opens
@@ -40,7 +41,6 @@ _NEEDED = ("col", "row", "lon", "lat")
 IMAGE_DRIVERS = (
     "GTiff", "PNG", "JPEG", "WEBP", "BMP", "GIF", "JP2OpenJPEG", "HFA", "ENVI", "EHdr", "AAIGrid", "PCIDSK", "netCDF",
 )  # fmt: skip
-_IMAGES = "an image that GDAL reads, such as GeoTIFF, TIFF, PNG or JPEG"
 # An outline is projected point by point along its edges, because straight edges of one projection bend in another.
 _EDGE_POINTS = 21
 
@@ -54,7 +54,7 @@ def read_history(folder: Path, rules: Sequence[LayerRule]) -> tuple[tuple[LayerF
             layers.append(layer)
             problems += said
         except InputFault as fault:
-            problems.append(Problem(fault.file, "unusable", f"{fault} The layer is not used.", "fault"))
+            problems.append(Problem(fault.file, "unusable", f"{fault} {say('input-layer-not-used')}", "fault"))
     return tuple(layers), problems
 
 
@@ -74,9 +74,9 @@ def _read_layer(folder: Path, rule: LayerRule) -> tuple[LayerFile, list[Problem]
     if layer.outline is None and layer.control is None:
         raise InputFault(
             rule.file,
-            "does not say where it lies",
-            "a georeferenced image, or control points",
-            "Give a table of control points: layer.control in survey.toml.",
+            say("input-does-not-say-where"),
+            say("input-georeferenced-or-points"),
+            say("input-give-points"),
         )
     if rule.waterline:
         waterline, said = _waterline(folder / rule.waterline, rule.waterline)
@@ -89,7 +89,7 @@ def _image(path: Path, name: str) -> tuple[int, int, Polygon | None]:
     from rasterio.errors import NotGeoreferencedWarning, RasterioError
 
     if not path.is_file():
-        raise InputFault(name, "is not there", _IMAGES, "Check layer.file in survey.toml.")
+        raise InputFault(name, say("input-not-there"), say("input-images"), say("input-check-layer"))
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", NotGeoreferencedWarning)
@@ -97,7 +97,7 @@ def _image(path: Path, name: str) -> tuple[int, int, Polygon | None]:
                 width, height, crs, transform = image.width, image.height, image.crs, image.transform
     except RasterioError as error:
         text = str(error).replace(str(path), name).rstrip(".")
-        raise InputFault(name, text, _IMAGES, "Export it again.") from None
+        raise InputFault(name, text, say("input-images"), say("input-export-it")) from None
     return width, height, _outline(width, height, crs.to_wkt(), transform, name) if crs else None
 
 
@@ -112,27 +112,24 @@ def _outline(width: int, height: int, crs: str, transform, name: str) -> Polygon
     x, y = transform * (col, row)
     lonlat = np.column_stack(Transformer.from_crs(crs, "EPSG:4326", always_xy=True).transform(x, y))
     if not np.isfinite(lonlat).all() or np.abs(lonlat[:, 1]).max() > 90:
-        raise InputFault(name, "lies outside its own coordinate system", "an image inside it", "Export it again.")
+        raise InputFault(name, say("input-outside-own-crs"), say("input-image-inside"), say("input-export-it"))
     return Polygon(lonlat)
 
 
 def _control(path: Path, name: str, width: int, height: int) -> tuple[ControlPoints, list[Problem]]:
     if not path.is_file():
-        raise InputFault(name, "is not there", "a table of control points", "Check layer.control in survey.toml.")
+        raise InputFault(name, say("input-not-there"), say("input-points-table"), say("input-check-control"))
     table = read_table(path, name)
     found, problems = find_columns(table, _ROLES)
     missing = [role for role in _NEEDED if role not in found]
     if missing:
-        raise InputFault(name, table.heading_words, "columns col_px, row_px, lon, lat", "Name them in the first line.")
+        raise InputFault(name, table.heading_words, say("input-point-columns"), say("input-name-them"))
     col, row, lon, lat = (table.numbers(found[role]) for role in _NEEDED)
     names = table.texts(found["name"]) if "name" in found else [str(i + 1) for i in range(table.rows)]
     inside = (col >= 0) & (col <= width) & (row >= 0) & (row <= height) & (np.abs(lon) <= 180) & (np.abs(lat) <= 90)
     bad = [f"{names[i]!s} (line {table.line_numbers[i]})" for i in np.flatnonzero(~inside)]
     if bad:
-        words = (
-            f"{name}: {', '.join(bad)}: not used. Expected places inside the scan of {width} x {height} pixels, and "
-            "degrees within 180 and 90. Correct or delete them."
-        )
+        words = say("input-points-not-used", file=name, points=", ".join(bad), width=width, height=height)
         problems.append(Problem(name, "bad_row", words))
     kept = np.flatnonzero(inside)
     points = ControlPoints(tuple(str(names[i]) for i in kept), col[kept], row[kept], lon[kept], lat[kept])
@@ -149,5 +146,5 @@ def _waterline(path: Path, name: str) -> tuple[MultiLineString, list[Problem]]:
     lines = [part for part in parts if shapely.get_dimensions(part) == 1]
     lines = [line for part in lines for line in shapely.get_parts(part)]
     if not lines:
-        raise InputFault(name, "holds no lines", "the waterline as lines or areas", "Draw it again.")
+        raise InputFault(name, say("input-no-lines"), say("input-waterline"), say("input-draw-it"))
     return shapely.MultiLineString(lines), problems

@@ -15,6 +15,7 @@ from typing import NamedTuple
 from atlasgen.errors import InputFault
 from atlasgen.model import LonLat, Problem
 from atlasgen.model.landmarks import LANDMARK_KINDS, LandmarkKind, LandmarkRow
+from atlasgen.model.wording import say
 from atlasgen.read.columns import find_columns
 from atlasgen.read.layers import read_layers
 from atlasgen.read.metadata import clean_text
@@ -80,13 +81,12 @@ def _table_rows(path: Path, name: str) -> tuple[list[_Row], list[Problem]]:
     table = read_table(path, name, as_text=True)
     columns, problems = find_columns(table, _ROLES)
     if not {"lon", "lat"} <= columns.keys():
-        step = "Name the columns in the first line: lon, lat, name, kind, words."
-        raise InputFault(name, table.heading_words, "columns lon and lat", step)
+        raise InputFault(name, table.heading_words, say("input-landmark-columns"), say("input-name-landmark-columns"))
     texts = {role: table.texts(column) for role, column in columns.items()}
     rows = []
     for row in range(table.rows):
         if table.ragged[row]:
-            said = "more cells than headings. Expected words with a comma in quotation marks. What is beyond is lost."
+            said = say("input-landmark-cells")
             problems.append(_told(name, int(table.line_numbers[row]), said))
         cells = [str(texts[role][row]) if role in texts else "" for role in _ROLES]
         rows.append(_Row(int(table.line_numbers[row]), *cells))
@@ -104,7 +104,7 @@ def _vector_rows(path: Path, name: str) -> tuple[list[_Row], list[Problem]]:
             number += 1
             points = [part for part in shapely.get_parts(shape) if part.geom_type == "Point"]
             if not points:
-                said = f"a {shape.geom_type}. Expected a point. It is left out."
+                said = say("input-landmark-no-point", kind=shape.geom_type)
                 problems.append(_told(name, number, said))
             rows += [_Row(number, repr(p.x), repr(p.y), *_fields(layer.fields, index)) for p in points]
     return rows, problems
@@ -125,9 +125,9 @@ def _landmark(row: _Row, name: str) -> LandmarkRow | Problem:
     """Return the landmark, or what is wrong with its position; the cells that are right are not repeated."""
     lon, lat = _degrees(row.lon, 180.0), _degrees(row.lat, 90.0)
     if lon is None:
-        return _told(name, row.number, f"lon {row.lon[:40]!r}. Expected degrees, -180 to 180. It is left out.")
+        return _told(name, row.number, say("input-landmark-lon", value=f"{row.lon[:40]!r}"))
     if lat is None:
-        return _told(name, row.number, f"lat {row.lat[:40]!r}. Expected degrees, -90 to 90. It is left out.")
+        return _told(name, row.number, say("input-landmark-lat", value=f"{row.lat[:40]!r}"))
     kind, problems = _kind(row, name)
     texts = {}
     for role, text in (("name", row.name), ("words", row.words)):
@@ -149,12 +149,13 @@ def _kind(row: _Row, name: str) -> tuple[LandmarkKind, list[Problem]]:
     if said in _MEANS:
         return _MEANS[said], []
     known = ", ".join(LANDMARK_KINDS)
-    return "other", [_told(name, row.number, f"kind {said[:40]!r}. Expected one of {known}. It is shown as other.")]
+    words = say("input-landmark-kind", value=f"{said[:40]!r}", known=known)
+    return "other", [_told(name, row.number, words)]
 
 
 def _fitted(text: str, role: str, row: _Row, name: str) -> tuple[str, list[Problem]]:
     most = LONGEST[role]
     if len(text) <= most:
         return text, []
-    said = f"{role} of {len(text)} letters. Expected at most {most}. It is cut short."
+    said = say("input-landmark-long", role=role, letters=len(text), most=most)
     return text[: most - 1].rstrip() + "…", [_told(name, row.number, said)]

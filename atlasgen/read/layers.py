@@ -15,6 +15,7 @@ import numpy as np
 
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem
+from atlasgen.model.wording import say
 
 if TYPE_CHECKING:
     from pyproj import CRS
@@ -24,7 +25,6 @@ _SIDECARS = frozenset(
     {".shx", ".dbf", ".prj", ".cpg", ".sbn", ".sbx", ".qix", ".qpj", ".qmd", ".xml", ".wal", ".shm", ".gfs"}
     | {".gpkg-wal", ".gpkg-shm", ".gpkg-journal"}
 )
-_FORMATS = "a vector file that GDAL reads, such as GeoJSON, GeoPackage, Shapefile or KML"
 
 
 class Layer(NamedTuple):
@@ -55,14 +55,14 @@ def read_layers(path: Path, name: str) -> tuple[list[Layer], list[Problem]]:
         for layer_name in _layer_names(path, name):
             layer, crs, lost = _read_layer(path, name, layer_name)
             if lost:
-                problems.append(_note(name, f"{lost} feature{'s' if lost > 1 else ''} without a shape left out."))
+                problems.append(_note(name, say("input-features-without-shape", count=lost)))
             if len(layer.geometries):
                 placed, said = _to_wgs84(layer.geometries, crs, name)
                 layers.append(layer._replace(geometries=placed))
                 problems += said
     problems += [_note(name, text) for text in sorted({_said(str(item.message)) for item in caught})]
     if not layers:
-        raise InputFault(name, "holds no shapes", "a vector file with shapes in it", "Export the layer again.")
+        raise InputFault(name, say("input-no-shapes"), say("input-shapes-in-it"), say("input-export-layer"))
     return layers, problems
 
 
@@ -72,16 +72,18 @@ def _note(name: str, text: str) -> Problem:
 
 def _said(warning: str) -> str:
     """Put GDAL's usual warning into our words."""
-    return "an open ring was closed." if warning.startswith("Non closed ring") else f"GDAL says: {warning}"
+    if warning.startswith("Non closed ring"):
+        return say("input-ring-closed")
+    return say("input-gdal-says", warning=warning)
 
 
 def _layer_names(path: Path, name: str) -> list[str]:
     import pyogrio
 
     if not path.exists():
-        raise InputFault(name, "is not there", _FORMATS, "Check the name under [files] in survey.toml.")
+        raise InputFault(name, say("input-not-there"), say("input-vector-formats"), say("input-check-files"))
     if path.is_file() and not path.stat().st_size:
-        raise InputFault(name, "is empty", _FORMATS, "Export the layer again.")
+        raise InputFault(name, say("input-is-empty"), say("input-vector-formats"), say("input-export-layer"))
     try:
         return [str(layer) for layer, _ in pyogrio.list_layers(path)]
     except (RuntimeError, OSError, ValueError) as error:
@@ -91,8 +93,8 @@ def _layer_names(path: Path, name: str) -> list[str]:
 def _unreadable(path: Path, name: str, error: Exception) -> InputFault:
     # GDAL names the file by the machine's own path; a reader knows it by the survey's.
     text = str(error).replace(str(path), path.name).split("; It might help")[0].rstrip(".")
-    step = "Copy all parts of the Shapefile (.shp, .shx, .dbf, .prj)." if path.suffix.lower() == ".shp" else ""
-    return InputFault(name, text or type(error).__name__, _FORMATS, step or "Export the layer again.")
+    step = say("input-copy-shapefile") if path.suffix.lower() == ".shp" else say("input-export-layer")
+    return InputFault(name, text or type(error).__name__, say("input-vector-formats"), step)
 
 
 def _read_layer(path: Path, name: str, layer: str) -> tuple[Layer, str | None, int]:
@@ -125,7 +127,7 @@ def _to_wgs84(shapes: np.ndarray, crs_text: str | None, name: str) -> tuple[np.n
     if crs_text is None:
         if not in_degrees:
             raise _no_crs(name, bounds)
-        said = f"{name}: states no coordinate system; WGS 84 longitude and latitude were taken."
+        said = say("input-wgs84-taken", file=name)
         problems = [Problem(name, "ambiguous", said)]
     crs = _known(crs_text or WGS84, name)
     if crs.is_geographic != in_degrees:
@@ -134,7 +136,9 @@ def _to_wgs84(shapes: np.ndarray, crs_text: str | None, name: str) -> tuple[np.n
         to_lonlat = Transformer.from_crs(crs, WGS84, always_xy=True)
         shapes = shapely.transform(shapes, lambda xy: np.column_stack(to_lonlat.transform(xy[:, 0], xy[:, 1])))
         if not np.isfinite(shapely.get_coordinates(shapes)).all():
-            raise InputFault(name, f"coordinates outside {crs.name}", "coordinates inside it", "Is the system right?")
+            raise InputFault(
+                name, say("input-outside-crs", crs=crs.name), say("input-inside-crs"), say("input-is-crs-right")
+            )
     return shapes, problems
 
 
@@ -150,9 +154,9 @@ def _known(text: str, name: str) -> CRS:
     if crs is None or not (crs.is_geographic or crs.is_projected):
         raise InputFault(
             name,
-            f"is in {crs.name if crs else text[:80]!r}, which is no place on earth",
-            "a coordinate system that PROJ knows",
-            "Export it again as GeoJSON in WGS 84.",
+            say("input-no-place-on-earth", crs=f"{crs.name if crs else text[:80]!r}"),
+            say("input-a-known-crs"),
+            say("input-export-wgs84"),
         )
     return crs
 
@@ -165,16 +169,16 @@ def _extent(bounds: np.ndarray) -> str:
 def _no_crs(name: str, bounds: np.ndarray) -> InputFault:
     return InputFault(
         name,
-        f"states no coordinate system, and its numbers are no degrees ({_extent(bounds)})",
-        "a file that states its coordinate system, or longitude and latitude",
-        "Export it again as GeoJSON in WGS 84, or put the .prj file beside it.",
+        say("input-no-crs-no-degrees", extent=_extent(bounds)),
+        say("input-states-crs"),
+        say("input-export-or-prj"),
     )
 
 
 def _contradiction(name: str, crs: str, geographic: bool, bounds: np.ndarray) -> InputFault:
     if geographic and abs(bounds[[1, 3]]).max() <= 180 and abs(bounds[[0, 2]]).max() <= 90:
-        step = "Are longitude and latitude swapped? GeoJSON and WGS 84 exports write longitude first."
+        step = say("input-are-swapped")
     else:
-        step = "Is the coordinate system wrong? Set the right one in the program that wrote the file; do not reproject."
-    expected = "longitudes within 180 and latitudes within 90 degrees" if geographic else f"coordinates in {crs}"
-    return InputFault(name, f"says it is in {crs}, but runs {_extent(bounds)}", expected, step)
+        step = say("input-is-crs-wrong")
+    expected = say("input-lonlat-within") if geographic else say("input-coordinates-of", crs=f"{crs}")
+    return InputFault(name, say("input-crs-but-runs", crs=f"{crs}", extent=_extent(bounds)), expected, step)

@@ -37,5 +37,7 @@ def read_previous(path: Path, name: str, lake: Bounds) -> tuple[dict[str, Any], 
         raise InputFault(name, *first_fault(error), say("input-copy-previous")) from None
     if lie_apart(document["survey"]["bounds"], lake):
         title = document["survey"]["title"]
-        raise InputFault(name, say("input-other-lake", title=f"{title!r}"), say("input-this-lake"), say("input-copy-previous"))
+        raise InputFault(
+            name, say("input-other-lake", title=f"{title!r}"), say("input-this-lake"), say("input-copy-previous")
+        )
     return document, []

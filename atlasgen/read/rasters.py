@@ -17,7 +17,8 @@ import numpy as np
 from atlasgen.errors import InputFault
 from atlasgen.model import Problem
 from atlasgen.model.rasters import Raster
-from atlasgen.units import FATHOM_M, FOOT_M
+from atlasgen.model.wording import say
+from atlasgen.units import FATHOM_M, FOOT_M, grouped_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -54,7 +55,6 @@ _UNIT_M = {
 _WORDS_M = {word: metres for metres, words in _UNIT_M.items() for word in words}
 # Cells kept around the asked bounds, so that straight lines between cells reach up to them.
 _MARGIN_CELLS = 2
-_NEXT = "Export it again as GeoTIFF."
 
 
 class _Window(NamedTuple):
@@ -116,7 +116,7 @@ def read_rasters(files: Iterable[tuple[Path, str]], around: Bounds | None) -> tu
         try:
             raster, said = read_raster(path, name, around=around)
         except InputFault as fault:
-            problems.append(Problem(name, "unusable", f"{fault} It is not used.", "fault"))
+            problems.append(Problem(name, "unusable", f"{fault} {say('input-raster-not-used')}", "fault"))
         else:
             rasters.append(raster)
             problems += said
@@ -138,9 +138,7 @@ def _opened(path: Path, name: str) -> Iterator[DatasetReader]:
     from rasterio.errors import NotGeoreferencedWarning, RasterioError
 
     if not path.is_file():
-        raise InputFault(
-            name, "not found", "a georeferenced raster", "Put it there, or change its name in survey.toml."
-        )
+        raise InputFault(name, say("input-not-found"), say("input-a-raster"), say("input-put-it-there"))
     try:
         with warnings.catch_warnings():
             # Told by `_refuse_unusable` in words of our own.
@@ -153,9 +151,9 @@ def _opened(path: Path, name: str) -> Iterator[DatasetReader]:
         reason = str(error.__cause__ or error).strip().rstrip(".").replace(str(path), name)
         raise InputFault(
             name,
-            f"cannot be read ({reason or type(error).__name__})",
-            "a whole GeoTIFF or other georeferenced grid",
-            _NEXT,
+            say("input-unread", error=reason or type(error).__name__),
+            say("input-whole-geotiff"),
+            say("input-export-geotiff"),
         ) from None
 
 
@@ -176,26 +174,27 @@ def first_that_opens(path: Path, drivers: Iterable[str]) -> DatasetReader:
             return rasterio.open(path, driver=driver)
         except RasterioIOError as error:
             failures.append(str(error))
-    raise RasterioIOError(next((text for text in failures if "not recognized" not in text), "no such format is read"))
+    raise RasterioIOError(
+        next((text for text in failures if "not recognized" not in text), say("input-no-such-format"))
+    )
 
 
 def _refuse_unusable(dataset: DatasetReader, name: str) -> None:
     if dataset.count == 0:
-        raise InputFault(
-            name, "holds no band of its own", "one band of values", "Export the layer you mean as GeoTIFF."
-        )
+        raise InputFault(name, say("input-no-band"), say("input-one-band"), say("input-export-band"))
     if "complex" in dataset.dtypes[0]:
-        raise InputFault(name, f"values of type {dataset.dtypes[0]}", "plain numbers", _NEXT)
+        raise InputFault(
+            name,
+            say("input-values-of-type", type=dataset.dtypes[0]),
+            say("input-plain-numbers"),
+            say("input-export-geotiff"),
+        )
     meaning = dataset.colorinterp[0].name
     if meaning in ("red", "palette"):
-        raise InputFault(
-            name, "a coloured picture", "a grid of heights or depths", "Export the values, not their colours."
-        )
+        raise InputFault(name, say("input-coloured"), say("input-grid"), say("input-export-values"))
     if dataset.transform.is_identity or dataset.transform.is_degenerate:
-        placed = "placed by control points only" if dataset.gcps[0] else "not placed on Earth"
-        raise InputFault(
-            name, placed, "a raster with a place and size of its cells", "Warp it to a coordinate system first."
-        )
+        placed = say("input-placed-by-points") if dataset.gcps[0] else say("input-not-placed")
+        raise InputFault(name, placed, say("input-raster-with-place"), say("input-warp-it"))
 
 
 def _system(dataset: DatasetReader, name: str, given: str | None) -> tuple[CRS, list[Problem]]:
@@ -206,24 +205,25 @@ def _system(dataset: DatasetReader, name: str, given: str | None) -> tuple[CRS, 
     said = []
     words = dataset.crs.to_wkt() if dataset.crs else given
     if not words:
-        raise InputFault(
-            name, "names no coordinate system", "a raster that does", "Set it: gdal_edit.py -a_srs EPSG:NUMBER FILE."
-        )
+        raise InputFault(name, say("input-names-no-crs"), say("input-raster-that-does"), say("input-set-crs"))
     try:
         system = CRS.from_user_input(words)
     except CRSError as error:
         raise InputFault(
-            name, f"coordinate system {words[:80]!r} ({error})"[:300], "one that PROJ knows", _NEXT
+            name,
+            say("input-crs-error", crs=f"{words[:80]!r}", error=f"{error}")[:300],
+            say("input-one-proj-knows"),
+            say("input-export-geotiff"),
         ) from None
     if not dataset.crs:
-        said.append(Problem(name, "ambiguous", f"names no coordinate system; {given} is used, as survey.toml says."))
+        said.append(Problem(name, "ambiguous", say("input-crs-from-survey", crs=given)))
     horizontal = system.sub_crs_list[0] if system.is_compound else system
     if not (horizontal.is_geographic or horizontal.is_projected):
         raise InputFault(
             name,
-            f"coordinate system {system.name!r}",
-            "degrees or a map projection",
-            "Warp it to a named system first.",
+            say("input-crs-named", crs=f"{system.name!r}"),
+            say("input-degrees-or-projection"),
+            say("input-warp-to-named"),
         )
     return system, said
 
@@ -252,17 +252,13 @@ def _window(dataset: DatasetReader, name: str, system: CRS, around: Bounds | Non
     column, row = ~dataset.transform * (np.asarray(x), np.asarray(y))
     near = np.isfinite(column) & np.isfinite(row)
     if not near.any():
-        raise InputFault(
-            name, "does not reach the lake", "a raster that covers the lake", "Is its coordinate system right?"
-        )
+        raise InputFault(name, say("input-not-reaching"), say("input-covering"), say("input-is-its-crs-right"))
     first = np.floor([column[near].min(), row[near].min()]) - _MARGIN_CELLS
     last = np.ceil([column[near].max(), row[near].max()]) + _MARGIN_CELLS
     size = (dataset.width, dataset.height)
     (c0, r0), (c1, r1) = np.clip(first, 0, size).astype(int).tolist(), np.clip(last, 0, size).astype(int).tolist()
     if c1 <= c0 or r1 <= r0:
-        raise InputFault(
-            name, "does not reach the lake", "a raster that covers the lake", "Is its coordinate system right?"
-        )
+        raise InputFault(name, say("input-not-reaching"), say("input-covering"), say("input-is-its-crs-right"))
     return _Window(c0, r0, c1 - c0, r1 - r0)
 
 
@@ -274,13 +270,13 @@ def _thinning(window: _Window, name: str, most_cells: int) -> tuple[int, list[Pr
         raise InputFault(
             name,
             size,
-            f"at most {REFUSED_CELLS:,} cells",
-            "Cut it to the lake's surroundings, or make its cells larger.",
+            say("input-at-most-cells", count=grouped_words(REFUSED_CELLS)),
+            say("input-cut-raster"),
         )
     if cells <= most_cells:
         return 1, []
     thinned = int(np.ceil(np.sqrt(cells / most_cells)))
-    words = f"{size} are more than the {most_cells:,} that are kept; {thinned} by {thinned} of them become one."
+    words = say("input-cells-thinned", size=size, most=grouped_words(most_cells), by=thinned)
     return thinned, [Problem(name, "too_large", words)]
 
 
@@ -307,13 +303,11 @@ def _values(dataset: DatasetReader, name: str, window: _Window, thinned: int) ->
     problems = _said_of_bands(dataset, name)
     if unmarked.any():
         words = ", ".join(f"{value:g}" for value in np.unique(raw[unmarked])[:3].tolist())
-        text = (
-            f"{int(unmarked.sum()):,} cells hold {words}, which the file does not mark as no data; taken for no data."
-        )
+        text = say("input-unmarked", count=grouped_words(int(unmarked.sum())), value=words)
         problems.append(Problem(name, "ambiguous", text))
     known &= ~unmarked
     if not known.any():
-        raise InputFault(name, "no cell holds a value", "values near the lake", "Does the raster cover the lake?")
+        raise InputFault(name, say("input-no-cell"), say("input-values-near"), say("input-does-it-cover"))
     values = np.where(known, raw * dataset.scales[0] + dataset.offsets[0], np.nan)
     return values.astype(np.float32), problems
 
@@ -323,7 +317,7 @@ def _said_of_bands(dataset: DatasetReader, name: str) -> list[Problem]:
     bands = [colour.name for colour in dataset.colorinterp].count("alpha")
     if dataset.count - bands <= 1:
         return []
-    return [Problem(name, "ambiguous", f"holds {dataset.count - bands} bands; the first is read, the others are not.")]
+    return [Problem(name, "ambiguous", say("input-bands", count=dataset.count - bands))]
 
 
 def _unit(dataset: DatasetReader, name: str, system: CRS) -> tuple[str | None, float | None, list[Problem]]:
@@ -340,7 +334,7 @@ def _unit(dataset: DatasetReader, name: str, system: CRS) -> tuple[str | None, f
     return (
         word,
         None,
-        [Problem(name, "ambiguous", f"unit {word!r}. Expected metres or feet; say in survey.toml which.")],
+        [Problem(name, "ambiguous", say("input-raster-unit", unit=f"{word!r}"))],
     )
 
 

@@ -28,13 +28,13 @@ from atlasgen.read.sounding_rows import (
     joined_left_out,
     judge_depths,
     judge_no_bottom,
-    reason,
     judge_sentinel,
     positive_down,
+    reason,
 )
 from atlasgen.read.table import Table, read_table
 from atlasgen.read.times import joined, times_utc
-from atlasgen.units import DEPTH_UNIT_M, grouped_words
+from atlasgen.units import DEPTH_UNIT_M, grouped_words, number_words
 
 if TYPE_CHECKING:
     from pyproj import CRS

@@ -14,6 +14,7 @@ import numpy as np
 
 from atlasgen.errors import InputFault
 from atlasgen.model import NamedArea, Problem
+from atlasgen.model.wording import say
 from atlasgen.read.layers import Layer, read_layers, without_sidecars
 from atlasgen.read.metadata import clean_text
 
@@ -74,15 +75,18 @@ def read_areas(
             area, said = _area(shape, name)
             problems += said
             if area is None:
-                problems.append(_note(name, f"{label or 'a shape'} has no area; left out."))
+                problems.append(_note(name, say("input-no-area", shape=label or say("input-a-shape"))))
             elif polygons_only and area.geom_type not in ("Polygon", "MultiPolygon"):
-                problems.append(_note(name, f"{label or 'a shape'} is a {area.geom_type}, not an area; left out."))
+                problems.append(
+                    _note(name, say("input-not-an-area", shape=label or say("input-a-shape"), kind=area.geom_type))
+                )
             else:
                 areas.append(NamedArea(label, area, kind))
     nameless = sum(not area.name for area in areas)
     if nameless:
         fields = " or ".join(name_fields)
-        problems.append(Problem(name, "missing", f"{name}: {nameless} of {len(areas)} shapes have no {fields}."))
+        words = say("input-shapes-without", file=name, count=nameless, shapes=len(areas), fields=fields)
+        problems.append(Problem(name, "missing", words))
     return tuple(areas), problems
 
 
@@ -125,14 +129,11 @@ def _layer_with(layers: list[Layer], name: str) -> tuple[Layer, list[Problem]]:
         holding = [layer for layer in layers if _parts(layer.geometries, kind)]
         if len(holding) > 1:
             names = ", ".join(layer.name for layer in holding)
-            raise InputFault(
-                name, f"{word} in several layers ({names})", "the shoreline in one layer", "Save it alone."
-            )
+            value = say("input-in-several-layers", what=word, layers=names)
+            raise InputFault(name, value, say("input-shoreline-in-one"), say("input-save-alone"))
         if holding:
             return holding[0], _unused(holding[0], layers, word, name)
-    raise InputFault(
-        name, "holds points only", "polygons, or lines that close", "Draw the water's edge as an area and save that."
-    )
+    raise InputFault(name, say("input-points-only"), say("input-polygons-or-lines"), say("input-draw-as-area"))
 
 
 def _unused(chosen: Layer, layers: list[Layer], word: str, name: str) -> list[Problem]:
@@ -141,9 +142,9 @@ def _unused(chosen: Layer, layers: list[Layer], word: str, name: str) -> list[Pr
     odd = sum(shape.geom_type not in kind[word] for shape in chosen.geometries)
     problems = []
     if other:
-        problems.append(_note(name, f"layer {chosen.name} was read, {', '.join(other)} not."))
+        problems.append(_note(name, say("input-layer-read", layer=chosen.name, others=", ".join(other))))
     if odd:
-        problems.append(_note(name, f"{odd} shapes that are no {word} were not used."))
+        problems.append(_note(name, say("input-odd-shapes", count=odd, what=word)))
     return problems
 
 
@@ -155,14 +156,19 @@ def _refuse_antimeridian(shapes: np.ndarray, name: str) -> None:
     off = ~((np.abs(vertices) <= (360, 90)).all(axis=1))
     if off.any():
         lon, lat = vertices[off][0]
-        raise InputFault(name, f"a vertex at {lon:.6g}, {lat:.6g}", "degrees on the globe", "Draw that vertex again.")
+        raise InputFault(
+            name,
+            say("input-vertex-at", lon=f"{lon:.6g}", lat=f"{lat:.6g}"),
+            say("input-on-globe"),
+            say("input-draw-vertex"),
+        )
     west, east = (vertices[:, 0].min(), vertices[:, 0].max()) if len(vertices) else (0.0, 0.0)
     if east - west > 180:
         raise InputFault(
             name,
-            f"longitudes run {west:.6g} to {east:.6g}",
-            "a lake that spans less than 180 degrees",
-            "atlasgen cannot lay out a lake across the 180th meridian. Is a stray shape in the file?",
+            say("input-longitudes-run", west=f"{west:.6g}", east=f"{east:.6g}"),
+            say("input-less-than-180"),
+            say("input-across-180"),
         )
 
 
@@ -191,8 +197,8 @@ def _sound_polygons(shapes: np.ndarray, name: str) -> tuple[list[Polygon], list[
         mended = shapely.make_valid(polygon, method="structure", keep_collapsed=False)
         pieces = [part for part in _parts(np.array([mended], dtype=object), "Polygon") if part.area > 0]
         sound += pieces
-        count = f"{len(pieces)} part{'s' if len(pieces) != 1 else ''} kept" if pieces else "nothing of it was left"
-        problems.append(_note(name, f"polygon {number} was broken ({why}) and mended; {count}. Look at it on the map."))
+        kept = say("input-parts-kept", count=len(pieces)) if pieces else say("input-nothing-left")
+        problems.append(_note(name, say("input-polygon-mended", number=number, why=why, kept=kept)))
     return sound, problems
 
 
@@ -200,17 +206,10 @@ def _union(polygons: list[Polygon], name: str, problems: list[Problem]) -> Multi
     import shapely
 
     if not polygons:
-        raise InputFault(name, "bounds no water", "at least one polygon with an area", "Draw the shoreline again.")
+        raise InputFault(name, say("input-bounds-no-water"), say("input-one-polygon"), say("input-draw-shoreline"))
     inside = _swallowed(polygons)
     if inside:
-        problems.append(
-            Problem(
-                name,
-                "ambiguous",
-                f"{name}: {inside} polygons lie wholly inside others and were merged with them. If they are islands, "
-                "cut them out of the water as holes.",
-            )
-        )
+        problems.append(Problem(name, "ambiguous", say("input-polygons-inside", file=name, count=inside)))
     merged = shapely.unary_union(polygons) if len(polygons) > 1 else polygons[0]
     parts = [shapely.orient_polygons(part) for part in _parts(np.array([merged], dtype=object), "Polygon")]
     return shapely.MultiPolygon(sorted(parts, key=lambda part: (-part.area, part.bounds)))
@@ -235,9 +234,9 @@ def _polygons_of_lines(lines: list[LineString], name: str) -> tuple[list[Polygon
     if not polygons or dangles.length + cuts.length > noded.length / 10:
         raise _open_lines(lines, name)
     loose = len(dangles.geoms) + len(cuts.geoms)
-    problems = [_note(name, f"{len(lines)} lines were closed into {len(polygons)} rings.")]
+    problems = [_note(name, say("input-lines-closed", lines=len(lines), rings=len(polygons)))]
     if loose:
-        problems.append(_note(name, f"{loose} pieces of line close no ring and were left out."))
+        problems.append(_note(name, say("input-loose-lines", count=loose)))
     holes = [shapely.Polygon(hole) for face in polygons for hole in face.interiors]
     depth = [sum(hole.contains(face.representative_point()) for hole in holes) for face in polygons]
     return [face for face, inside in zip(polygons, depth, strict=True) if inside % 2 == 0], problems
@@ -270,8 +269,12 @@ def _open_lines(lines: list[LineString], name: str) -> InputFault:
     gap_m = Geod(ellps="WGS84").inv(west, south, east, north)[2]
     return InputFault(
         name,
-        f"the longest line does not close: from lon {west:.6f} lat {south:.6f} to lon {east:.6f} lat {north:.6f} "
-        f"{gap_m:.0f} m are missing",
-        "a polygon, or lines that close to a ring",
-        "Close the line in the program that drew it.",
+        say(
+            "input-line-open",
+            start=f"lon {west:.6f} lat {south:.6f}",
+            end=f"lon {east:.6f} lat {north:.6f}",
+            metres=f"{gap_m:.0f}",
+        ),
+        say("input-polygon-or-ring"),
+        say("input-close-line"),
     )

@@ -6,8 +6,6 @@ input-a-file = eine Datei
 input-a-readable-file = eine Datei, die sich lesen lässt
 input-not-used = Diese Eingabe wird nicht verwendet.
 input-file-not-used = Diese Datei wird nicht verwendet.
-input-it-not-used = Sie wird nicht verwendet.
-input-layer-not-used = Die Bildebene wird nicht verwendet.
 input-wait = Warten Sie, bis sie geschrieben ist, und bauen Sie dann neu.
 input-changed = sie änderte sich beim Lesen
 input-a-lasting-file = eine Datei, die bleibt, wie sie ist
@@ -145,3 +143,4 @@ input-headless = { $file }: hat keine Überschrift; nach den Werten wurde Spalte
 input-headless-unclear = hat keine Überschrift, und ihre Spalten ({ $columns }) sind auf mehr als eine Weise zu lesen
 input-first-line = eine erste Zeile wie lon,lat,depth_m
 input-add-heading = Fügen Sie sie hinzu, oder geben Sie die Stellen in survey.toml an: { $key }.lon = "1", { $key }.lat = "2", { $key }.depth = "3".
+input-no-reason = ohne Angabe von Gründen

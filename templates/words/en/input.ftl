@@ -6,8 +6,6 @@ input-a-file = a file
 input-a-readable-file = a file that can be read
 input-not-used = This input is not used.
 input-file-not-used = This file is not used.
-input-it-not-used = It is not used.
-input-layer-not-used = The layer is not used.
 input-wait = Wait until it is written, then build again.
 input-changed = it changed while it was read
 input-a-lasting-file = a file that stays as it is
@@ -145,3 +143,4 @@ input-headless = { $file }: has no heading; by their values, column { $lon } was
 input-headless-unclear = has no heading, and its columns ({ $columns }) can be read in more than one way
 input-first-line = a first line such as lon,lat,depth_m
 input-add-heading = Add it, or give the places in survey.toml: { $key }.lon = "1", { $key }.lat = "2", { $key }.depth = "3".
+input-no-reason = no reason given
