@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
+import gpxpy
 import pytest
 from browser import launched, visit
 from sample_atlas import HOSTILE
@@ -130,3 +132,24 @@ def test_photographs_left_out_leave_words_and_no_fault(chromium, page, tmp_path)
         assert tab.page.locator(".figure.chosen .left-out").is_visible()
         tab.page.locator(".figure.chosen .frame").click()
         assert not tab.page.locator("dialog.viewer").is_visible()
+
+
+def test_search_the_readers_place_and_marks_work_in_one_file(chromium, page):
+    """A bank is found by its id; a typed position is marked, kept over a reload and saved as GPX."""
+    with visit(chromium, page, SIZES[0], accept_downloads=True) as tab:
+        tab.go("#find")
+        tab.page.locator("#search-words").fill("s-0005")
+        tab.page.keyboard.press("Enter")
+        assert tab.hash() == "#reach-S-0005"
+        tab.page.locator("[data-here]").click()
+        tab.page.locator("[data-here-type]").click()
+        tab.page.locator("#here-typed").fill("31.503 S 96.402 W")
+        tab.page.keyboard.press("Enter")
+        tab.page.locator("[data-here-mark]").click()
+        tab.page.locator("#marks-name").fill("Perch")
+        tab.page.keyboard.press("Enter")
+        tab.go("#marks")
+        with tab.page.expect_download() as waiting:
+            tab.page.locator("[data-marks-save=gpx]").click()
+        (point,) = gpxpy.parse(Path(waiting.value.path()).read_text(encoding="utf-8")).waypoints
+        assert (point.name, point.latitude, point.longitude) == ("Perch", -31.503, -96.402)
