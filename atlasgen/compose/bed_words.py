@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from atlasgen.compose.profile_words import break_words, one_in
+from atlasgen.compose.profile_words import break_words, one_in, slope_name
 from atlasgen.model import ComposeRules, Sentence
-from atlasgen.model.relief import ProfilePoint, ReachProfile, ReliefFeature, ReliefNear, SlopeWord
+from atlasgen.model.relief import ProfilePoint, ReachProfile, ReliefFeature, ReliefNear
 from atlasgen.model.wording import say
 from atlasgen.units import compass_words, depth_words, distance_words, listing, rise_words
 
@@ -94,11 +94,6 @@ def feature_name(feature: str, *, first: bool = False) -> str:
     """Return what a reader calls a feature, `hump 1`; `first`: at the head of a sentence or a row."""
     kind, _, number = feature.partition(" ")
     return say("bed-feature-first" if first else "bed-feature", kind=kind, number=number)
-
-
-def slope_name(word: SlopeWord | None) -> str:
-    """Return the word for a slope."""
-    return say("bed-slope-name", slope=(word or "").replace(" ", "-"))
 
 
 def _feature(item: ReliefNear, feature: ReliefFeature, rules: ComposeRules) -> str:

@@ -8,7 +8,6 @@ from atlasgen.model.chapters import Cell
 from atlasgen.model.relief import SLOPE_LIMITS
 from atlasgen.model.wording import say
 from atlasgen.units import DepthUnit
-from atlasgen.units import listing as listing
 
 _CAUTIONS = (
     "words-caution-navigation",

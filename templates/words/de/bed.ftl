@@ -10,13 +10,6 @@ bed-reached-at = { $depth } nach { $distance }
 
 bed-slope = Auf den ersten { $distance } vom Ufer ist der Grund { $slope }.
 bed-slope-falls = Auf den ersten { $distance } vom Ufer ist der Grund { $slope } ({ $fall }).
-bed-slope-name = { $slope ->
-    [nearly-flat] fast eben
-    [gentle] flach geneigt
-    [moderate] mäßig geneigt
-    [steep] steil
-   *[very-steep] sehr steil
- }
 bed-steepest-break = Die steilste Kante fällt { $fall }.
 bed-no-break = Keine Kante hebt sich von dem ab, was die Lotungen selbst offen lassen.
 
@@ -37,11 +30,11 @@ bed-how-sure = { $sure ->
     [fair] ; recht sicher
    *[poor] ; unsicher
  }
-bed-rise-off = { $name } liegt { $distance } vor diesem Ufer in Richtung { $way }: geringste Tiefe { $least }, { $height } über
+bed-rise-off = { $name } liegt { $distance } vor diesem Ufer in Richtung { $way }en: geringste Tiefe { $least }, { $height } über
     dem Grund ringsum{ bed-how-sure }.
-bed-ledge-off = { $name } liegt an der nächsten Stelle { $distance } vor diesem Ufer in Richtung { $way }: Er fällt von
+bed-ledge-off = { $name } liegt an der nächsten Stelle { $distance } vor diesem Ufer in Richtung { $way }en: Er fällt von
     { $least } auf { $greatest } ab{ bed-how-sure }.
-bed-hollow-off = { $name } liegt an der nächsten Stelle { $distance } vor diesem Ufer in Richtung { $way }: bis { $greatest } tief,
+bed-hollow-off = { $name } liegt an der nächsten Stelle { $distance } vor diesem Ufer in Richtung { $way }en: bis { $greatest } tief,
     { $height } unter dem Grund ringsum{ bed-how-sure }.
 
 bed-least = geringste { $depth }

@@ -20,7 +20,7 @@ captions-from-air = Aus der Luft, Höhe nicht bekannt
 captions-from-height = Aus { $height } Höhe
 captions-from-about = Aus etwa { $height } Höhe
 
-captions-looking = Blick nach { $way }
+captions-looking = Blick nach { $way }en
 captions-looking-down = { $how ->
     [straight] Blick senkrecht nach unten
    *[steeply] Blick steil nach unten
@@ -45,7 +45,7 @@ captions-level = Wasserstand { $level }.
 captions-no-level = Wasserstand nicht bekannt.
 
 captions-turn = { $where }, { $count } Fotos, an einer Stelle im Kreis aufgenommen, { $place }.
-captions-turn-way = nach { $way }
+captions-turn-way = nach { $way }en
 captions-north-is-up = Norden ist oben.
 
 captions-position = Standort: { $how }, Genauigkeit nicht bekannt

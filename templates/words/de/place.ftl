@@ -33,8 +33,8 @@ place-days = { $count } Tage
 
 place-by-crew = corrections.csv
 place-by-crew-moved = corrections.csv, { $metres } m von der Angabe der Datei entfernt
-place-by-track = aus der Bootsspur um { $time }, zwischen Punkten im Abstand von { $seconds } s
-place-by-track-fix = aus der Bootsspur um { $time }, an einem ihrer Punkte
+place-by-track = aus der GPS-Spur um { $time }, zwischen Punkten im Abstand von { $seconds } s
+place-by-track-fix = aus der GPS-Spur um { $time }, an einem ihrer Punkte
 place-by-photo = die Position im Foto selbst ({ $tag })
 place-by-photo-error = die Position im Foto selbst ({ $tag }), mit ihrem eigenen Fehler
 place-nowhere = keine Position
@@ -49,9 +49,9 @@ place-heading-default = Exif-Richtung ohne Bezug, nach der Exif-Regel also recht
 place-heading-magnetic = Exif-Richtung, missweisend, um { $turn }° gedreht ({ $model })
 place-heading-course =
     { $side ->
-        [bow] Kurs der Bootsspur in diesem Augenblick ({ $course }°, { $speed } m/s), die Kamera fest mit Blick über den Bug
-        [right] Kurs der Bootsspur in diesem Augenblick ({ $course }°, { $speed } m/s), die Kamera fest { $turn }° rechts vom Bug
-       *[left] Kurs der Bootsspur in diesem Augenblick ({ $course }°, { $speed } m/s), die Kamera fest { $turn }° links vom Bug
+        [bow] Kurs der GPS-Spur in diesem Augenblick ({ $course }°, { $speed } m/s), die Kamera fest mit Blick über den Bug
+        [right] Kurs der GPS-Spur in diesem Augenblick ({ $course }°, { $speed } m/s), die Kamera fest { $turn }° rechts vom Bug
+       *[left] Kurs der GPS-Spur in diesem Augenblick ({ $course }°, { $speed } m/s), die Kamera fest { $turn }° links vom Bug
     }
 
 ## Neigung und Bildwinkel

@@ -43,8 +43,8 @@ words-slope-to = { $slope } bis { $limit }
 words-slope-name =
     { $slope ->
         [nearly-flat] fast eben
-        [gentle] sanft
-        [moderate] mäßig steil
+        [gentle] flach geneigt
+        [moderate] mäßig geneigt
         [steep] steil
        *[very-steep] sehr steil
     }

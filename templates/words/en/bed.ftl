@@ -10,13 +10,6 @@ bed-reached-at = { $depth } deep { $distance } out
 
 bed-slope = Over the first { $distance } from the bank the bottom is { $slope }.
 bed-slope-falls = Over the first { $distance } from the bank the bottom is { $slope } ({ $fall }).
-bed-slope-name = { $slope ->
-    [nearly-flat] nearly flat
-    [gentle] gentle
-    [moderate] moderate
-    [steep] steep
-   *[very-steep] very steep
- }
 bed-steepest-break = Its steepest break falls { $fall }.
 bed-no-break = No break stands out from what the soundings themselves leave open.
 
