@@ -65,7 +65,7 @@ def test_where_a_picture_is_absent_is_the_water_it_does_not_show(atlas):
     metric = Projection(atlas.placed.crs_metric).to_metric
     absent = {picture.id: metric(picture.absent) for picture in atlas.bed_pictures}
     assert absent[CHART].area < 1
-    assert absent[PHOTO].symmetric_difference(WATER.intersection(box(0, -900, 900, 900))).area < 50
+    assert absent[PHOTO].symmetric_difference(WATER.intersection(box(0, -900, 900, 900))).area < 0.005 * WATER.area
     blank = Point(420, -255).buffer(60)
     assert absent[RELIEF].intersection(blank).area > 0.7 * blank.area
     assert absent[RELIEF].difference(blank.buffer(30)).area < 0.02 * WATER.area

@@ -83,7 +83,7 @@ def test_nothing_is_written_where_the_picture_shows_nothing(tmp_path):
     bands = np.full((4, ROWS, COLS), 120, dtype=np.uint8)
     bands[3] = np.where(np.arange(COLS) < 150, 255, 0)
     source = write_image(tmp_path / "mosaic.tif", bands, photometric="RGB", alpha="yes")
-    region = box(*lonlat_bounds().buffer(0.02).bounds)
+    region = box(*lonlat_bounds().buffer(0.005).bounds)
     tiles = cut(source, tmp_path / "tiles", region=region)
     written = sorted(path.relative_to(tmp_path / "tiles").as_posix() for path in (tmp_path / "tiles").rglob("*.webp"))
     assert written == sorted(f"{tile.zoom}/{tile.x}/{tile.y}.webp" for tile in tiles)

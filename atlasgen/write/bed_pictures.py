@@ -189,9 +189,20 @@ def _tiled(
     # A strip narrower than two pixels is the raster's own edge, no absence.
     absent = plan.water.difference(area).buffer(-ground_m).buffer(ground_m).intersection(plan.water)
     return LayerTiles(
-        plan.id, plan.kind, plan.title, plan.date, plan.file, round(ground_m, 3), finest, tiles, lonlat,
-        projection.to_lonlat(_polygons(absent)), plan.fit is not None, _out_by(plan.fit), made,
-    )  # fmt: skip
+        plan.id,
+        plan.kind,
+        plan.title,
+        plan.date,
+        plan.file,
+        round(ground_m, 3),
+        finest,
+        tiles,
+        projection.to_lonlat(_polygons(region.simplify(ground_m))),
+        projection.to_lonlat(_polygons(absent.simplify(ground_m / 2))),
+        plan.fit is not None,
+        _out_by(plan.fit),
+        made,
+    )
 
 
 def _source(plan: _Plan, survey_dir: Path, work: Path) -> tuple[LayerSource, MultiPolygon, Mapping[str, float]]:

@@ -99,9 +99,16 @@ def _cut_zoom(
     found: list[TileFile] = []
     for result in run_all(executor, cut_block, jobs, progress, f"cutting {source.file}"):
         if isinstance(result, Problem):
-            return result
+            return result if result.code == "unusable" else _given_up(source.file)
         found += result
     return sorted(found, key=lambda tile: (tile.x, tile.y))
+
+
+def _given_up(file: str) -> Problem:
+    """Say of a picture what `run_all` says of a photo: its process was ended, or did not come back."""
+    why = "the process that cut it was ended from outside or did not come back in time"
+    message = fault_text(file, why, "a picture that can be read in the memory and time there is", _NEXT)
+    return Problem(file, "unusable", message, "fault")
 
 
 def block_jobs(source: LayerSource, region: MultiPolygon, zoom: int, folder: Path | None) -> Sequence[BlockJob]:
