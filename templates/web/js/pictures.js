@@ -185,7 +185,7 @@
 
   function tellKey(picture) {
     for (const place of document.querySelectorAll("[data-key=picture]")) {
-      const words = picture ? " " + picture.about + (picture.caution ? " " + picture.caution : "") : "";
+      const words = picture ? " " + picture.about : "";
       if (place.textContent !== words) place.textContent = words;
     }
   }
@@ -242,6 +242,7 @@
 
   function byKey(event) {
     if (event.key.toLowerCase() !== "b" || event.altKey || event.ctrlKey || event.metaKey || event.repeat) return;
+    if (document.querySelector("dialog[open]")) return;
     if (!find("key").checked || lake.root.dataset.mode === "list" || lake.root.dataset.view === "deep") return;
     if (event.target.closest("input:not([type=range], [type=checkbox]), textarea, [contenteditable], select")) return;
     blink();
