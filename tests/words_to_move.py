@@ -6,7 +6,6 @@ TO_MOVE = {
     # place
     # read
     # write
-    "atlasgen/write/book_data.py",
 }
 
 # Words for the crew on the command line, keys, words that files of others hold, names of formats, markup.

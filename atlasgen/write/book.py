@@ -25,6 +25,7 @@ from atlasgen.units import MEGABYTE
 from atlasgen.write.book_data import book_data, book_drawings, cover_of, document_date, image_names
 from atlasgen.write.book_text import BREAK, Printable, copy_faces
 from atlasgen.write.pdf import Bookmark, MapFrame, finish_book, stand_in
+from atlasgen.write.spoken import fill_words
 from atlasgen.write.svg import remembered_svg
 from atlasgen.write.typeset import lay_out_pdf
 from atlasgen.write.volumes import Volume, smaller, volume_data, volumes_of
@@ -156,6 +157,7 @@ def lay_out(manuscript: Manuscript, folder: Path) -> tuple[bytes, tuple[Mapping[
     shutil.rmtree(folder, ignore_errors=True)
     try:
         shutil.copytree(resource("templates", "book"), folder)
+        fill_words(folder / "words.json")
         copy_faces(folder / "faces")
         _write_all(folder / "drawings", ((f"{name}.svg", svg.encode()) for name, svg in manuscript.drawings.items()))
         _write_all(folder / "photos", ((f"{name}.jpg", jpeg) for name, jpeg in manuscript.stand_ins.items()))

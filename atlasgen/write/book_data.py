@@ -28,7 +28,8 @@ from atlasgen.model import (
     Ring,
     Shape,
 )
-from atlasgen.units import MILE_M, compass_words, date_words, distance_words, local_time, zone_offset
+from atlasgen.model.wording import say
+from atlasgen.units import MILE_M, compass_words, date_words, distance_words, local_time, number_words, zone_offset
 from atlasgen.write.book_chapters import chapters_data
 from atlasgen.write.book_text import Printable, shorten
 from atlasgen.write.book_tiles import tile_names, tiles_data
@@ -125,7 +126,7 @@ def legend_drawings() -> dict[str, Drawing]:
         "not_surveyed": (Shape("line", "hatch", hatching), Shape("line", "hatch-edge", (weed,))),
     }
     return {
-        f"legend-{key}": Drawing(key, width, height, shapes, f"Sign on the maps: {key.replace('_', ' ')}")
+        f"legend-{key}": Drawing(key, width, height, shapes, say("book-sign", sign=key))
         for key, shapes in signs.items()
     }
 
@@ -159,8 +160,8 @@ def _survey(atlas: Atlas, dated: date, printable: Printable) -> dict[str, Any]:
         "zone": printable.text(facts.time_zone),
         "paper": facts.paper,
         "sides": facts.sides,
-        "depth_unit": facts.depth_unit,
-        "distance_unit": "metres" if facts.distance_unit == "metric" else "feet",
+        "language": facts.language,
+        "depth_unit": say("book-depth-unit", unit=facts.depth_unit),
         "shore": distance_words(facts.shore_m, facts.distance_unit),
         "dates": _dates(atlas),
         "date": [dated.year, dated.month, dated.day],
@@ -175,7 +176,7 @@ def _dates(atlas: Atlas) -> str:
     if not days:
         return ""
     first, last = days[0], days[-1]
-    return date_words(last) if first == last else f"{date_words(first)} to {date_words(last)}"
+    return date_words(last) if first == last else say("book-dates", first=date_words(first), last=date_words(last))
 
 
 def _moment(taken: datetime) -> str:
@@ -297,7 +298,10 @@ def _states(atlas: Atlas, printable: Printable) -> dict[str, Any] | None:
 def _problem(problem: Problem, printable: Printable) -> dict[str, Any]:
     """Give the message without the file's name where it begins with it: the name has its own column."""
     why = problem.message.removeprefix(problem.subject).lstrip(": ")
-    return {"file": printable.text(problem.subject), "why": printable.text(why or problem.code.replace("_", " "))}
+    return {
+        "file": printable.text(problem.subject),
+        "why": printable.text(why or say("problem-kind", code=problem.code)),
+    }
 
 
 def _strips(atlas: Atlas) -> list[str]:
@@ -330,8 +334,12 @@ def _where(ring: Ring, run: Sequence[Reach]) -> str:
     """Name the stretch: the island or the places on it, then the banks, three at the most."""
     places = [ring.name] if ring.name else _once(reach.place for reach in run if reach.place)
     names = _once(reach.name for reach in run)
-    shown = names if len(names) <= 3 else [names[0], "…", names[-1]]
-    words = ", ".join([*places[:2], " to ".join(shown).replace(" to … to ", " to ")])
+    first, last = names[0], names[-1]
+    if len(names) == 3:
+        banks = say("book-three-banks", first=first, middle=names[1], last=last)
+    else:
+        banks = first if len(names) == 1 else say("book-banks", first=first, last=last)
+    words = ", ".join([*places[:2], banks])
     return words[:1].upper() + words[1:]
 
 
@@ -340,7 +348,9 @@ def _once(items: Iterable[str]) -> list[str]:
 
 
 def _chainage(along_m: float, unit: str) -> str:
-    return f"{along_m / 1000:.2f} km" if unit == "metric" else f"{along_m / MILE_M:.2f} mi"
+    if unit == "metric":
+        return say("units-length", number=number_words(along_m / 1000, 2), unit="kilometres")
+    return say("units-length", number=number_words(along_m / MILE_M, 2), unit="miles")
 
 
 def document_date(atlas: Atlas, epoch: str | None) -> date:
