@@ -1,12 +1,4 @@
-"""Files with sentences: those still to be moved to templates/words, and those that no reader of an edition sees."""
-
-# The list only shrinks.
-TO_MOVE = {
-    # measure
-    # place
-    # read
-    # write
-}
+"""Files with sentences that no reader of an edition sees."""
 
 # Words for the crew on the command line, keys, words that files of others hold, names of formats, markup.
 NOT_FOR_READERS = {
