@@ -65,10 +65,18 @@ def _summary(atlas: Atlas) -> str:
         ("water", f"{area_words(facts.water_m2, facts.distance_unit)}, {shore} of shore, islands: {islands}"),
         ("reaches", f"{len(placed.reaches)} on {len(placed.tiles)} tiles"),
         ("soundings used", f"{known.soundings_used:,}" if known.soundings_used else "none"),
+        ("landmarks", _landmarks(atlas)),
         ("pages", f"{len(atlas.pages)}"),
     )
     head = f"{facts.title}, edition {facts.edition}"
     return "\n".join([head, *(f"  {name:<18} {value}" for name, value in rows)])
+
+
+def _landmarks(atlas: Atlas) -> str:
+    """Count the crew's landmarks, hazards apart: a file that is not found would else pass unseen."""
+    marks = atlas.placed.landmarks
+    hazards = sum(mark.kind == "hazard" for mark in marks)
+    return f"{len(marks)}, hazards: {hazards}" if marks else "none"
 
 
 def _problem_list(heading: str, problems: Iterable[Problem]) -> str:

@@ -34,10 +34,12 @@ script-marks-count = { $count ->
  }
 script-marks-chosen = { $others ->
     [0] { $marks ->
+        [0] Noch ist nichts angekreuzt.
         [one] 1 Marke ist angekreuzt.
        *[other] { $marks } Marken sind angekreuzt.
      }
    *[other] { $marks ->
+        [0] Keine Marke ist angekreuzt; Punkte der Mannschaft und Standorte: { $others }.
         [one] 1 Marke ist angekreuzt; Punkte der Mannschaft und Standorte: { $others }.
        *[other] { $marks } Marken sind angekreuzt; Punkte der Mannschaft und Standorte: { $others }.
      }

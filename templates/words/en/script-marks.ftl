@@ -34,10 +34,12 @@ script-marks-count = { $count ->
  }
 script-marks-chosen = { $others ->
     [0] { $marks ->
+        [0] Nothing is ticked yet.
         [one] 1 mark is ticked.
        *[other] { $marks } marks are ticked.
      }
    *[other] { $marks ->
+        [0] No mark is ticked; landmarks and stations: { $others }.
         [one] 1 mark is ticked; landmarks and stations: { $others }.
        *[other] { $marks } marks are ticked; landmarks and stations: { $others }.
      }
