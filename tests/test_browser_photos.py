@@ -247,3 +247,74 @@ def test_a_set_is_pulled_round_and_the_map_looks_along(chromium, turned, size):
         drag(tab, ".pano", -200, "mouse")
         tab.until("location.hash.startsWith('#photo-') || lake.chosen.photo === null")
         assert tab.page.evaluate("lake.chosen.photo") != first or tab.page.evaluate(now) != start
+
+
+def test_a_page_goes_to_paper_clean(chromium, index, tmp_path):
+    """Read back from the PDF: title, notes, caution and address as text, the photograph, and no control."""
+    import pypdfium2
+
+    with visit(chromium, index, DESKTOP) as tab:
+        tab.go("#page-002")
+        tab.until("document.querySelector('.figure.chosen img').src.includes('/photos/')")
+        tab.page.pdf(path=tmp_path / "page.pdf", format="A4")
+    document = pypdfium2.PdfDocument(tmp_path / "page.pdf")
+    assert len(document) == 1
+    text = " ".join(document[0].get_textpage().get_text_range().split())
+    for words in ("East arm, north bank", "82 % of this water", "Levels change: look before you run.", "#page-002"):
+        assert words in text
+    for control in ("What is there?", "Close", "Light", "Lay another", "page 3"):
+        assert control not in text
+    kinds = [item.type for item in document[0].get_objects(max_depth=4)]
+    assert kinds.count(pypdfium2.raw.FPDF_PAGEOBJ_IMAGE) >= 1
+
+
+def test_without_a_script_a_phone_shows_each_photograph_as_wide_as_the_page(chromium, index):
+    """A link arrives at its page, and the words stand below the picture, not beside it."""
+    with visit(chromium, index, PHONE, java_script_enabled=False) as tab:
+        tab.go("#page-004")
+        assert abs(tab.page.locator("#page-004").bounding_box()["y"]) < 120
+        for picture in tab.page.locator("#page-004 .figure img").all():
+            assert picture.bounding_box()["width"] > 300
+        assert not tab.page.locator(".viewer, .beside, .light, .print-address").first.is_visible()
+
+
+# axe may not fetch style sheets by itself: the page's policy forbids it, and it reads them from the document as well.
+STANDARD = {
+    "resultTypes": ["violations"],
+    "preload": False,
+    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
+}
+
+
+@pytest.mark.parametrize(("light", "size"), [("paper", PHONE), ("dark", DESKTOP), ("sunlight", PHONE)])
+def test_no_barrier_is_found_on_any_screen_of_photographs(chromium, index, turned, light, size):
+    """axe-core's rules for WCAG 2.2 A and AA: a page, the light, the screen filled, two in one place, two apart, a set."""
+    from axe_playwright_python.sync_playwright import Axe
+
+    found = []
+
+    def look(tab, screen: str) -> None:
+        for fault in Axe().run(tab.page, options=STANDARD).response["violations"]:
+            found.append((screen, fault["id"], [(n["target"], n["html"][:90]) for n in fault["nodes"]][:3]))
+
+    keep = f"try {{ localStorage.setItem('atlas-light', '{light}'); }} catch (error) {{}}"
+    with visit(chromium, index, size) as tab:
+        tab.page.add_init_script(keep)
+        tab.go("#page-001")
+        assert tab.page.evaluate("document.documentElement.dataset.theme") == light
+        look(tab, "page")
+        tab.page.locator(".light summary").click()
+        look(tab, "light")
+        tab.page.keyboard.press("Escape")
+        tab.page.locator(".walk [data-does=large]").click()
+        look(tab, "viewer")
+        tab.page.keyboard.press("Escape")
+        tab.page.locator(".besides .door").first.click()
+        look(tab, "flip")
+        tab.page.locator(".beside [data-does=flip]").click()
+        look(tab, "beside")
+    with visit(chromium, turned, size) as tab:
+        tab.page.add_init_script(keep)
+        tab.go(f"#page-{SET_PAGE:03d}")
+        look(tab, "set")
+    assert found == []

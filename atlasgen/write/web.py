@@ -43,7 +43,7 @@ SCRIPTS = (
     *("words", "theme", "unpack", "fold", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
     *("parts", "light", "foot", "shows", "level", "pictures", "cover", "landmarks", "search", "earth", "here"),
     *("banks", "asking", "answers", "walk", "viewer", "beside", "pano"),
-    *("marks", "exchange", "marking", "marks_panel"),
+    *("marks", "exchange", "marking", "marks_panel", "paper"),
     *("panel", "sheet", "address", "start"),
 )
 STYLES = (
