@@ -3,6 +3,6 @@
 charts-datum = Bezugshöhe
 charts-water-that-day = Wasser an diesem Tag
 charts-bank = Ufer
-charts-bound = Grenze 95 %
+charts-bound = Schranke 95 %
 charts-break = Kante: { $depth } bei { $distance }
 charts-not-known = nicht bekannt

@@ -28,7 +28,7 @@ note-half-dry = { $count } Lotungen im Streifen von { $within } vor diesem Ufer:
 note-shallowest-dry = { $count } Lotungen im Streifen von { $within } vor diesem Ufer: die flachste auf Grund, der bei { $level } trocken ist, die Hälfte tiefer als { $median }, die tiefste { $deepest } darunter.
 note-spread = { $count } Lotungen im Streifen von { $within } vor diesem Ufer: die flachste { $shallowest }, die Hälfte tiefer als { $median }, die tiefste { $deepest } unter { $level }.
 note-depth-at = { $depth } bei { $distance }
-note-out-from-middle = Von der Mitte des Uferabschnitts gerade hinaus: { $depths } vom Ufer.
+note-out-from-middle = Aus der Mitte des Uferabschnitts gerade vom Ufer hinaus: { $depths }.
 note-unknown-at = Bei { $distances } ist die Tiefe nicht bekannt.
 note-not-reduced = Es liegen keine Pegelstände vor, diese Tiefen sind also nicht auf die Bezugshöhe umgerechnet: Sie gelten ab dem Wasserspiegel am Tag der Vermessung.
 
