@@ -6,10 +6,10 @@ from dataclasses import replace
 from pathlib import Path
 
 from atlasgen.config import read_settings
-from atlasgen.errors import StrictFailure
+from atlasgen.errors import AtlasgenError, StrictFailure
 from atlasgen.model import Atlas, Progress
 from atlasgen.model.memory import ANEW, Memory
-from atlasgen.model.wording import speaking
+from atlasgen.model.wording import DEFAULT, language, speaking
 from atlasgen.workers import pool
 
 
@@ -61,12 +61,11 @@ def compute(survey_dir, settings, folder, executor, progress, memory=ANEW, forme
     from atlasgen.measure.survey import level_lookup, measure_survey
     from atlasgen.place.sight import see_survey
     from atlasgen.place.survey import place_survey, without_photos
-    from atlasgen.read.survey import read_survey
     from atlasgen.write.bed_pictures import BedSources, cut_layers
     from atlasgen.write.pictures import write_pictures
     from atlasgen.write.since import with_changes
 
-    survey = read_survey(survey_dir, settings.read_rules(), executor, progress, memory)
+    survey = _read(survey_dir, settings, executor, progress, memory)
     placed = place_survey(survey, settings.place_rules(), level_lookup(survey.stage), progress)
     blur = {file: correction.blur for file, correction in survey.corrections.items()}
     pictures, damaged = write_pictures(
@@ -88,6 +87,19 @@ def compute(survey_dir, settings, folder, executor, progress, memory=ANEW, forme
     known = replace(known, problems=(*known.problems, *said))
     atlas = compose_atlas(survey, placed, known, pictures, settings.compose_rules(), progress, memory, bed_pictures)
     return with_changes(atlas, survey.previous), survey.inputs
+
+
+def _read(survey_dir, settings, executor, progress, memory):
+    """Read the survey. What stops the job is told to the crew alone: it is met again, in English."""
+    from atlasgen.read.survey import read_survey
+
+    try:
+        return read_survey(survey_dir, settings.read_rules(), executor, progress, memory)
+    except AtlasgenError:
+        if language() == DEFAULT:
+            raise
+        with speaking(DEFAULT):
+            return read_survey(survey_dir, settings.read_rules(), executor, progress, memory)
 
 
 def check(survey_dir: Path, *, workers: int = 2, progress: Progress = silent) -> Atlas:
