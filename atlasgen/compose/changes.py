@@ -96,7 +96,14 @@ def _facts(old: Document, new: Document) -> Iterator[FactChange]:
         if path == ("language",):
             values = [value or DEFAULT for value in values]
         if values[0] != values[1]:
-            yield FactChange(say("changes-fact", fact="-".join(path)), *values)
+            told = [value and _value_words(path, value) for value in values]
+            yield FactChange(say("changes-fact", fact="-".join(path)), *told)
+
+
+def _value_words(path: tuple[str, ...], value: str) -> str:
+    """Return a value that is one of a few codes in words, any other as it is."""
+    coded = path[0] in ("units", "language")
+    return say("changes-value", value=value) if coded else value
 
 
 def _at(survey: Document, path: tuple[str, ...]) -> str | None:

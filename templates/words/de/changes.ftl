@@ -47,6 +47,15 @@ changes-fact = { $fact ->
     [chart-date] Datum der Karte
    *[chart-datum] Bezugshöhe der Karte
  }
+changes-value = { $value ->
+    [feet] Fuß
+    [metres] Meter
+    [metric] metrisch
+    [imperial] imperial
+    [en] Englisch
+    [de] Deutsch
+   *[other] { $value }
+ }
 changes-parts = Bildebenen und Quellen
 changes-part = { $kind ->
     [layer] Bildebene { $name }

@@ -48,6 +48,15 @@ changes-fact = { $fact ->
     [chart-date] date of the chart
    *[chart-datum] datum of the chart
  }
+changes-value = { $value ->
+    [feet] feet
+    [metres] metres
+    [metric] metric
+    [imperial] imperial
+    [en] English
+    [de] German
+   *[other] { $value }
+ }
 changes-parts = Layers and sources
 changes-part = { $kind ->
     [layer] Layer { $name }
