@@ -8,6 +8,7 @@ import re
 from pathlib import Path
 
 import pytest
+from german_pond import make_german_pond
 from pond import make_pond
 from pypdf import PdfReader
 
@@ -17,27 +18,29 @@ from atlasgen.pipeline import build
 # Function words of English that are no German words; from memory.
 ENGLISH = re.compile(
     r"\b(the|of|and|with|from|is|are|were|by|its|for|this|that|not|no|to|where|which|it|on|at|has|have|or|known|bank|"
-    r"water|photo|photos|page|pages|depth|depths|below|above|lake|shore|bed|within|there|here|than|as|be|sounding)\b"
+    r"water|photo|photos|page|pages|depth|depths|below|above|lake|shore|bed|within|there|here|than|be|sounding)\b"
 )
-_DEPTHS = [(i, j) for i in range(-18, 19) for j in range(-9, 10)]
-_CSV = "\n".join(
-    [
-        "lon,lat,depth_m",
-        *(f"{-96.4 + 0.0002 * i:.6f},{-31.6 + 0.0001 * j:.6f},{2 + 0.3 * abs(j):.2f}" for i, j in _DEPTHS),
-    ]
+# One pass along the pond and back that loses a channel, with a range and a height.
+_PASSES = "pass,time,lon,lat,speed_mps,range_m,height_m,sonar\n" + "".join(
+    f"P1,2026-04-18T11:{i // 60:02d}:{i % 60:02d},{-96.4036 + 0.00002 * i:.6f},-31.6000,1.9,25,3,Seitensicht A\n"
+    for i in range(300)
 )
+_OUTAGES = "pass,channel,from,to,why\nP1,port,2026-04-18T11:01:00,2026-04-18T11:02:00,Kabel lose\n"
 
 
 @pytest.fixture(scope="module")
 def edition(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Build a pond in German: soundings, a level, a broken photo, one without a place."""
-    folder = make_pond(tmp_path_factory.mktemp("german") / "pond")
-    (folder / "soundings.csv").write_text(f"{_CSV}\n")
-    (folder / "stage.csv").write_text("date,stage_m\n2026-04-18,-0.4\n2026-04-25,-0.5\n")
-    (folder / "photos" / "zerbrochen.jpg").write_bytes((folder / "photos" / "flown_00.jpg").read_bytes()[:20_000])
-    (folder / "photos" / "leer.jpg").write_bytes(b"")
-    settings = (folder / "survey.toml").read_text()
-    (folder / "survey.toml").write_text(settings + '\n[units]\nlanguage = "de"\ndepth = "metres"\n')
+    """Build a pond in German, with side-scan, and with files that cannot be used."""
+    folder = make_german_pond(tmp_path_factory.mktemp("german") / "pond")
+    photos = folder / "photos"
+    (photos / "zerbrochen.jpg").write_bytes((photos / "flown_00.jpg").read_bytes()[:20_000])
+    (photos / "leer.jpg").write_bytes(b"")
+    (photos / "doppelt.jpg").write_bytes((photos / "flown_00.jpg").read_bytes())
+    (folder / "passes.csv").write_text(_PASSES, encoding="utf-8")
+    (folder / "outages.csv").write_text(_OUTAGES, encoding="utf-8")
+    (folder / "corrections.csv").write_text("file,lat,leave_out\nflown_01.jpg,95,\nfehlt.jpg,,ja\n", encoding="utf-8")
+    (folder / "soundings_2.csv").write_text("lon,lat,depth_m\n-96.4,-31.6,-3\n-96.4,-31.6,0\n", encoding="utf-8")
+    (folder / "elevation.tif").write_bytes(b"keine Karte")
     out = folder.parent / "atlas"
     build(folder, out, workers=1)
     return out
@@ -86,8 +89,9 @@ def test_the_data_of_the_scripts_is_german(edition):
 
 
 def test_the_book_is_german(edition):
-    """All text of the PDF."""
+    """All text of the PDF, and what it says of its language."""
     reader = PdfReader(edition / "atlas.pdf")
+    assert str(reader.trailer["/Root"]["/Lang"]).startswith("de")
     lines = [line for page in reader.pages for line in page.extract_text().splitlines()]
     assert _english(lines) == []
 
