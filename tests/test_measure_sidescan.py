@@ -21,7 +21,7 @@ from atlasgen.config import read_settings
 from atlasgen.measure.depth import build_grid
 from atlasgen.measure.level import reduce_soundings
 from atlasgen.measure.offbank import bank_water
-from atlasgen.measure.sidescan import Bed, heights_above_bed, survey_sidescan
+from atlasgen.measure.sidescan import Bed, heights_above_bed, mosaic_coverage, survey_sidescan
 from atlasgen.model import MeasureRules, NamedArea, Placed, StageRecord, Survey
 from atlasgen.model.sonar import PICTURED, SONAR_CLASSES, SonarRules
 from atlasgen.place.geo import Projection
@@ -49,6 +49,14 @@ def test_a_dried_place_gives_no_height():
     height_m, counts = heights_above_bed(run, run.lon_deg, run.lat_deg, Bed(depths_west_of(100, lake()), dry))
     assert np.isnan(height_m).all()
     assert counts == {"recorded": 0, "depth model": 0, "unknown": 21}
+
+
+def test_a_mosaic_is_coverage_only_where_no_passes_tell_better():
+    """Its outline says nothing of strips under the boat or lost channels, which passes know."""
+    mosaic = SimpleNamespace(kind="sonar mosaic", title="Mosaic", area=MultiPolygon([box(0, 0, 9, 9)]))
+    photo = SimpleNamespace(kind="air photo", title="Photo", area=mosaic.area)
+    assert [given.name for given in mosaic_coverage([mosaic, photo], ())] == ["Mosaic"]
+    assert mosaic_coverage([mosaic], (sonar_pass("a", ((20, 50), (120, 50))),)) == []
 
 
 def _placed(water: MultiPolygon) -> Placed:

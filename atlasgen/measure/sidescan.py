@@ -19,6 +19,7 @@ from atlasgen.measure.offbank import bank_water
 from atlasgen.measure.sonar import Partition, limits_of, partition
 from atlasgen.measure.swath import run_on_ground
 from atlasgen.model import DepthGrid, MeasureRules, NamedArea, Placed, Reach, SonarPass, StageRecord, Survey
+from atlasgen.model.history import MOSAIC, HistoricLayer
 from atlasgen.model.sonar import (
     MODELLED,
     SONAR_CLASSES,
@@ -95,6 +96,11 @@ def given_coverage(areas: Sequence[NamedArea], projection: Projection) -> tuple[
         )
         for area in areas
     )
+
+
+def mosaic_coverage(layers: Sequence[HistoricLayer], passes: Sequence[SonarPass]) -> list[GivenCoverage]:
+    """Return the outlines of sonar mosaics as coverage, where no passes tell better what was seen and what was not."""
+    return [] if passes else [GivenCoverage(layer.title, layer.area) for layer in layers if layer.kind == MOSAIC]
 
 
 def measure_sidescan(

@@ -23,7 +23,7 @@ from atlasgen.measure.preparation import Prepared, prepare_soundings
 from atlasgen.measure.repeats import find_repeats
 from atlasgen.measure.shore_audit import audit_shore
 from atlasgen.measure.shown import at_shown_stage
-from atlasgen.measure.sidescan import Bed, survey_sidescan
+from atlasgen.measure.sidescan import Bed, mosaic_coverage, survey_sidescan
 from atlasgen.measure.sources import survey_sources
 from atlasgen.model import (
     AuditRules,
@@ -37,7 +37,6 @@ from atlasgen.model import (
     StageRecord,
     Survey,
 )
-from atlasgen.model.history import MOSAIC
 from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.sonar import GivenCoverage, SonarCoverage
 from atlasgen.model.wording import say
@@ -80,7 +79,7 @@ def measure_survey(
     audited = audit_shore(placed, sight, audit, [(a.name, projection.to_metric(a.area)) for a in survey.no_photo])
     layers, said = place_layers(survey.layers, placed.reaches, depths.grid, survey.stage, rules.zone, projection)
     progress("laying out the sonar passes", 0, 0)
-    mosaics = [GivenCoverage(layer.title, layer.area) for layer in layers if layer.kind == MOSAIC]
+    mosaics = mosaic_coverage(layers, survey.passes)
     scanned = _side_scan(survey, sounded, placed, depths.grid, reasons, mosaics, rules)
     stage_of = level_lookup(survey.stage)
     stages_m = {photo.id: stage_of(photo.taken) for photo in placed.photos}

@@ -1,6 +1,6 @@
-"""Two layers beside the survey: an air photo of the lake drawn down, and a scanned map from before the dam.
+"""Layers beside the survey: an air photo of the lake drawn down, a scanned map from before the dam, a sonar mosaic.
 
-Both are invented like all the rest. The air photo lies a little off, as such images do; the map is turned, scaled and
+All are invented like all the rest. The air photo lies a little off, as such images do; the map is turned, scaled and
 drawn by hand, so its control points fit to a few metres only.
 """
 
@@ -19,6 +19,7 @@ from shapely import LineString
 
 from demo_photos.make.cover import canopy, cover_colour, ground_colour, trees
 from demo_photos.make.frame import SEED, Grid, to_lonlat
+from demo_photos.make.sonar import write_mosaic
 from demo_photos.make.terrain import DAM_Y_M, TRACK, height_at
 
 # The air photo: how far the lake was down, and how far the image lies east and north of where it should.
@@ -40,13 +41,14 @@ _CONTROL_SIGMA_M = 5.0
 
 
 def write_layers(out: Path) -> None:
-    """Write both layers, the control points and the waterline into `out`/layers."""
+    """Write the layers, the control points and the waterline into `out`/layers; the passes are in `out` already."""
     folder = out / "layers"
     folder.mkdir(parents=True, exist_ok=True)
     _write_low_water(folder / "low_water.tif")
     (folder / "low_water_line.geojson").write_text(waterline_geojson(), encoding="utf-8")
     valley_map().save(folder / "valley_map.png", optimize=True)
     (folder / "valley_map_points.csv").write_text(control_csv(), encoding="utf-8")
+    write_mosaic(out, folder / "sonar_mosaic.tif")
 
 
 def low_water() -> np.ndarray:

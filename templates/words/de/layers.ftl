@@ -24,7 +24,7 @@ layers-column-north = Nord
 
 layers-name = „{ $title }“
 layers-name-dated = „{ $title }“ vom { $day }
-layers-mosaic-here = Das Sonarmosaik { $name } deckt dieses Ufer ab; wie gut es aufgezeichnet wurde, ist nicht bekannt.
+layers-mosaic-here = Das Sonarmosaik { $name } deckt dieses Ufer ab; wie gut es zu sehen ist, steht bei der Vermessung.
 layers-chart-here = Die historische Karte { $name } deckt dieses Ufer ab. Sie weicht hier um etwa { $out } ab. Sie ist alt: Entnehmen
     Sie ihr keine Tiefe.
 layers-chart-here-unchecked = Die historische Karte { $name } deckt dieses Ufer ab. Um wie viel sie hier abweicht, ist nicht bekannt. Sie

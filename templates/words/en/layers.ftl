@@ -24,7 +24,7 @@ layers-column-north = North
 
 layers-name = “{ $title }”
 layers-name-dated = “{ $title }” of { $day }
-layers-mosaic-here = The sonar mosaic { $name } covers this bank; how well it was recorded is not known.
+layers-mosaic-here = The sonar mosaic { $name } covers this bank; the coverage note says how well it was seen.
 layers-chart-here = The historic chart { $name } covers this bank. It is out by about { $out } here. It is old: take no depth from
     it.
 layers-chart-here-unchecked = The historic chart { $name } covers this bank. By how much it is out here is not known. It is old:
