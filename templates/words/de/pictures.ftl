@@ -20,7 +20,7 @@ pictures-about = { $kind ->
    *[other] {""}
  }
 pictures-old-chart = Alte Karte. Nicht zur Navigation.
-pictures-old-chart-out-by = Alte Karte, auf etwa { $out } genau. Nicht zur Navigation.
+pictures-old-chart-out-by = Alte Karte, weicht etwa { $out } ab. Nicht zur Navigation.
 
 pictures-row = Bild vom Grund
 pictures-choose = Bild
