@@ -70,6 +70,9 @@ def survey(tmp_path_factory):
     (folder / "corrections.csv").write_text(f"file,caption\n{NAMES[0]}/gone.jpg,Nothing\n")
     home = [[-96.4017, -31.6006], [-96.4007, -31.6006], [-96.4007, -31.6], [-96.4017, -31.6], [-96.4017, -31.6006]]
     area = {"type": "Feature", "properties": {"treat": "hide"}, "geometry": {"type": "Polygon", "coordinates": [home]}}
+    (folder / "landmarks.csv").write_text(
+        f'lon,lat,name,kind,words\n-96.4012,-31.6003,"{NAMES[0]}","{NAMES[0]}","{NAMES[0]}"\n', encoding="utf-8"
+    )
     (folder / "private.geojson").write_text(json.dumps(area))
     return folder
 

@@ -9,6 +9,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any
 
+from atlasgen.compose.landmark_words import hazard_caution
 from atlasgen.model import Atlas, Drawing, Progress
 from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.wording import say
@@ -194,6 +195,7 @@ def _context(atlas: Atlas, out: Path, map_html: str) -> dict[str, Any]:
         "bare": bare_reaches(atlas),
         "landmarks": landmark_entries(atlas),
         "landmark_kinds": landmark_kinds(atlas),
+        "hazard_caution": hazard_caution(atlas.placed.landmarks),
         "views": bool(atlas.known.views.views),
         "no_levels": why_no_levels(atlas),
         "states": sorted(set(atlas.known.reach_state.values())),

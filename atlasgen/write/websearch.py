@@ -10,14 +10,14 @@ from atlasgen.model.relief import ReliefFeature
 
 
 def search_data(atlas: Atlas, photos: list[Photo]) -> dict[str, Any]:
-    """Return the parts of data.js: `photos` are those of the map, in its order, called as they are published.
+    """Return the parts of data.js; `photos` are those of the map, in its order.
 
-    Where `photos.names` is `none` a photo has no name to be found by.
+    Photos are called as they are published, without folders; where `photos.names` is `none` they have no name.
     """
     named = atlas.survey.photo_names != "none"
     return {
         "search": {
-            "files": [photo.source.file for photo in photos] if named else None,
+            "files": [photo.source.file.rpartition("/")[2] for photo in photos] if named else None,
             "titles": [page.title for page in atlas.pages],
             "placeKinds": [place.kind for place in atlas.layers.places],
         },
