@@ -37,7 +37,7 @@ relief-sure = { $sure ->
    *[poor] unsicher
  }
 relief-out-in-lake = draußen im See, bei { $at }
-relief-where = { $distance } in Richtung { $way }en von { $bank } ({ $reach }), bei { $at }
+relief-where = { $distance } in Richtung { $way }en ab { $bank } ({ $reach }), bei { $at }
 relief-from-to = von { $top } auf { $foot }
 relief-across = { $size } groß
 relief-ways = { $start } nach { $end }
