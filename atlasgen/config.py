@@ -339,7 +339,7 @@ class Settings(_Section):
             elevation_known=self.level.elevation_m is not None,
             chart=self.chart.rule(),
             budget_mb=self.bundle.budget_mb,
-            volume_mb=self.book.volume_mb,
+            volume_mb=self.book.limit_mb,
             sides=self.book.sides,
             viewer=self.book.viewer,
             photo_names=self.photos.names,

@@ -11,6 +11,9 @@ from atlasgen.model import ChartEdition, WriteRules
 from atlasgen.model.rules import PROFILES
 from atlasgen.model.text import plain_text
 
+# A book for old viewers is parted at this size unless survey.toml says otherwise; ours.
+OLD_VIEWER_MB = 25.0
+
 
 class _Section(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, str_strip_whitespace=True)
@@ -51,6 +54,11 @@ class BookSection(_Section):
     sides: Literal["both", "one"] = "both"
     viewer: Literal["current", "old"] = "current"
     volume_mb: float | None = Field(default=None, ge=1, le=4000)
+
+    @property
+    def limit_mb(self) -> float | None:
+        """The largest that a volume may be; a book for old viewers always has a limit."""
+        return self.volume_mb or (OLD_VIEWER_MB if self.viewer == "old" else None)
 
 
 class ChartSection(_Section):

@@ -13,7 +13,10 @@ from hypothesis import strategies as st
 from PIL import Image, ImageCms
 
 from atlasgen.errors import InputFault
-from atlasgen.write.pdf import finish_book, jpeg_frame, stand_in, strip_jpeg
+from atlasgen.write.jpeg import jpeg_frame, stand_in, strip_jpeg
+from atlasgen.write.pdf import Finishing, finish_book
+
+NOTHING = Finishing((), (), (), "EPSG:4326")
 
 
 def jpeg(mode="RGB", size=(48, 32), **options) -> bytes:
@@ -131,7 +134,7 @@ def test_streams_are_exchanged_under_their_own_names(tmp_path):
     """Each drawn image holds the bytes of its own photo, with that photo's size."""
     photos = {f"{i}.jpg": jpeg(size=(40 + i, 30)) for i in range(5)}
     file, by_stand_in = laid_out(tmp_path, photos)
-    finish_book(file, tmp_path / "book.pdf", by_stand_in, [], [], "EPSG:4326")
+    finish_book(file, tmp_path / "book.pdf", by_stand_in, NOTHING)
     with pikepdf.open(tmp_path / "book.pdf") as pdf:
         images = pdf.pages[0].Resources.XObject
         assert [photos[f"{i}.jpg"] for i in range(5)] == [images[f"/Im{i}"].read_raw_bytes() for i in range(5)]
@@ -142,7 +145,7 @@ def test_a_layout_that_lost_a_photo_is_refused(tmp_path):
     """A book that leaves out a photo without a word must not come to be."""
     file, by_stand_in = laid_out(tmp_path, {"0.jpg": jpeg()})
     with pytest.raises(ValueError, match="1 of 2 photos are not in the laid-out book"):
-        finish_book(file, tmp_path / "book.pdf", {**by_stand_in, b"0": tmp_path / "0.jpg"}, [], [], "EPSG:4326")
+        finish_book(file, tmp_path / "book.pdf", {**by_stand_in, b"0": tmp_path / "0.jpg"}, NOTHING)
 
 
 @pytest.mark.parametrize(
@@ -153,5 +156,5 @@ def test_a_photo_that_the_book_cannot_carry_is_named(tmp_path, data, message):
     """The message names the file and what is allowed; nothing is written."""
     file, by_stand_in = laid_out(tmp_path, {"0.jpg": data})
     with pytest.raises(InputFault, match=f"0.jpg: {message}"):
-        finish_book(file, tmp_path / "book.pdf", by_stand_in, [], [], "EPSG:4326")
+        finish_book(file, tmp_path / "book.pdf", by_stand_in, NOTHING)
     assert not (tmp_path / "book.pdf").exists()

@@ -24,7 +24,9 @@ from atlasgen.resources import resource
 from atlasgen.units import MEGABYTE
 from atlasgen.write.book_data import book_data, book_drawings, cover_of, document_date, image_names
 from atlasgen.write.book_text import BREAK, Printable, copy_faces
-from atlasgen.write.pdf import Bookmark, MapFrame, finish_book, stand_in
+from atlasgen.write.display_photos import display_bytes, display_copy, printed_widths_pt
+from atlasgen.write.jpeg import stand_in
+from atlasgen.write.pdf import Bookmark, Finishing, MapFrame, finish_book
 from atlasgen.write.spoken import fill_words
 from atlasgen.write.svg import remembered_svg
 from atlasgen.write.typeset import lay_out_pdf
@@ -34,6 +36,11 @@ _ASK_MARKS = """query(<mark>).map(mark => {
   let at = mark.location().position()
   (..mark.value, page: at.page, x_pt: at.x.pt(), y_pt: at.y.pt())
 })"""
+# The widest that a photograph is printed on any paper: the type area of Letter.
+_WIDEST_MM = 180.0
+# Tagged for readers who hear the page (ISO 14289-1) and for archives (ISO 19005-2, level A); for old viewers the
+# archive standard of PDF 1.4 (ISO 19005-1, level B).
+STANDARDS: Mapping[bool, tuple[str, ...]] = {False: ("ua-1", "a-2a"), True: ("a-1b",)}
 # How often a book is parted anew because a volume came out larger than reckoned.
 _MOST_ROUNDS = 4
 
@@ -46,6 +53,7 @@ class Manuscript:
     drawings: Mapping[str, str]
     stand_ins: Mapping[str, bytes]
     dated: date
+    standards: tuple[str, ...] = STANDARDS[False]
 
 
 def write_book(
@@ -68,7 +76,7 @@ def write_book(
         The templates could not be laid out.
     """
     photos = {photo: pictures / "photos" / f"{photo}.jpg" for photo in image_names(atlas)}
-    sizes = {photo: path.stat().st_size for photo, path in photos.items()}
+    sizes = {photo: _weight(atlas, photo, path) for photo, path in photos.items()}
     limit = atlas.survey.volume_mb * MEGABYTE if atlas.survey.volume_mb else None
     most: float | None = limit
     for _ in range(_MOST_ROUNDS):
@@ -82,6 +90,15 @@ def write_book(
         for file in files:
             file.unlink()
     return files
+
+
+def _weight(atlas: Atlas, photo: str, path: Path) -> int:
+    size = path.stat().st_size
+    return display_bytes(size, atlas.pictures[photo].width_px, _WIDEST_MM) if _is_old(atlas) else size
+
+
+def _is_old(atlas: Atlas) -> bool:
+    return atlas.survey.viewer == "old"
 
 
 def _write_volumes(
@@ -100,33 +117,41 @@ def _write_volumes(
         name: {"width_mm": drawing.width_mm, "height_mm": drawing.height_mm, "alt": drawing.alt}
         for name, drawing in drawings.items()
     }
-    svgs = {name: remembered_svg(drawing, memory) for name, drawing in drawings.items()}
+    old = _is_old(atlas)
+    svgs = {name: remembered_svg(drawing, memory, opaque=old) for name, drawing in drawings.items()}
     labels = {tile.id: tile.label for tile in atlas.placed.tiles}
     for done, (volume, file) in enumerate(zip(volumes, files, strict=True)):
         progress("laying out the book", done, len(volumes))
         own = {"volume": volume_data(volume, volumes, labels), "cover": cover_of(atlas, volume.photos(), printable)}
         here = {image: photos[photo] for photo, image in image_names(atlas).items() if photo in volume.photos()}
-        stand_ins = {image: stand_in(number, path) for number, (image, path) in enumerate(here.items())}
+        stand_ins = {image: stand_in(number, path, plain=old) for number, (image, path) in enumerate(here.items())}
         text = json.dumps({**data, **own}, ensure_ascii=False)
-        laid_out, marks = _laid_out(Manuscript(text, svgs, stand_ins, _dated(atlas)), work, memory)
-        _finish(laid_out, marks, {stand_ins[name]: path for name, path in here.items()}, drawings, atlas, work, file)
+        manuscript = Manuscript(text, svgs, stand_ins, _dated(atlas), STANDARDS[old])
+        laid_out, marks = _laid_out(manuscript, work, memory)
+        finishing = _finishing(marks, drawings, atlas)
+        real = _display_copies(here, marks, work / "display") if old else here
+        _finish(laid_out, {stand_ins[name]: path for name, path in real.items()}, finishing, work, file)
+        shutil.rmtree(work / "display", ignore_errors=True)
     progress("laying out the book", len(volumes), len(volumes))
 
 
-def _finish(
-    laid_out: bytes,
-    marks: Sequence[Mapping[str, Any]],
-    photos: Mapping[bytes, Path],
-    drawings: Mapping[str, Drawing],
-    atlas: Atlas,
-    work: Path,
-    target: Path,
-) -> None:
+def _display_copies(photos: Mapping[str, Path], marks: Sequence[Mapping[str, Any]], folder: Path) -> dict[str, Path]:
+    """Make of each photo a copy as large as it is printed; every photo of a volume is printed in it."""
+    widths = printed_widths_pt(marks)
+    return {image: display_copy(path, widths[image], folder / f"{image}.jpg") for image, path in photos.items()}
+
+
+def _finishing(marks: Sequence[Mapping[str, Any]], drawings: Mapping[str, Drawing], atlas: Atlas) -> Finishing:
+    frames, labels = map_frames(marks, drawings), page_labels(marks)
+    return Finishing(frames, bookmarks(marks), labels, atlas.survey.crs_metric, _is_old(atlas))
+
+
+def _finish(laid_out: bytes, photos: Mapping[bytes, Path], finishing: Finishing, work: Path, target: Path) -> None:
     part, source = target.with_name(f".{target.name}.part"), work / "laid_out.pdf"
     source.parent.mkdir(parents=True, exist_ok=True)
     source.write_bytes(laid_out)
     try:
-        finish_book(source, part, photos, map_frames(marks, drawings), bookmarks(marks), atlas.survey.crs_metric)
+        finish_book(source, part, photos, finishing)
         part.replace(target)
     finally:
         source.unlink(missing_ok=True)
@@ -162,7 +187,8 @@ def lay_out(manuscript: Manuscript, folder: Path) -> tuple[bytes, tuple[Mapping[
         _write_all(folder / "drawings", ((f"{name}.svg", svg.encode()) for name, svg in manuscript.drawings.items()))
         _write_all(folder / "photos", ((f"{name}.jpg", jpeg) for name, jpeg in manuscript.stand_ins.items()))
         (folder / "data.json").write_text(manuscript.data, encoding="utf-8")
-        marks = lay_out_pdf(folder, "book.typ", folder / "laid_out.pdf", manuscript.dated, _ASK_MARKS)
+        standards = manuscript.standards
+        marks = lay_out_pdf(folder, "book.typ", folder / "laid_out.pdf", manuscript.dated, _ASK_MARKS, standards)
         return (folder / "laid_out.pdf").read_bytes(), tuple(marks)
     finally:
         shutil.rmtree(folder, ignore_errors=True)
@@ -184,6 +210,12 @@ def map_frames(marks: Iterable[Mapping[str, Any]], drawings: Mapping[str, Drawin
             place = (mark["page"] - 1, mark["x_pt"], mark["y_pt"], mark["width_pt"], height_pt)
             frames.append(MapFrame(*place, drawing.id, drawing.corners))
     return frames
+
+
+def page_labels(marks: Iterable[Mapping[str, Any]]) -> list[str]:
+    """Return what is printed as the number of each physical page, in order; nothing where nothing is."""
+    printed = {mark["page"]: mark["label"] for mark in marks if mark["kind"] == "folio"}
+    return [printed.get(page, "") for page in range(1, max(printed, default=0) + 1)]
 
 
 def map_share(drawing: Drawing) -> float:

@@ -26,14 +26,15 @@ _GROUP = {"area": "areas", "line": "lines", "dot": "dots", "wedge": "wedges", "t
 _FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]|[\u202a-\u202e\u2066-\u2069]")
 
 
-def remembered_svg(drawing: Drawing, memory: Memory) -> str:
+def remembered_svg(drawing: Drawing, memory: Memory, *, opaque: bool = False) -> str:
     """Return `to_svg` of a drawing, or what it was for the same drawing before."""
     if memory is ANEW:
-        return to_svg(drawing)
-    return memory.remember("svg", pickle.dumps(drawing, protocol=5), lambda: to_svg(drawing))
+        return to_svg(drawing, opaque=opaque)
+    made_of = (pickle.dumps(drawing, protocol=5), opaque) if opaque else pickle.dumps(drawing, protocol=5)
+    return memory.remember("svg", made_of, lambda: to_svg(drawing, opaque=opaque))
 
 
-def to_svg(drawing: Drawing, *, ids_prefix: str = "", embed_css: bool = True) -> str:
+def to_svg(drawing: Drawing, *, ids_prefix: str = "", embed_css: bool = True, opaque: bool = False) -> str:
     """Return a standalone SVG document, the same bytes for the same drawing.
 
     Parameters
@@ -44,6 +45,9 @@ def to_svg(drawing: Drawing, *, ids_prefix: str = "", embed_css: bool = True) ->
         Put before every id, so that several drawings can stand in one HTML page.
     embed_css
         Write colours and widths on the elements. False leaves the classes only, for pages that carry `map_css()`.
+    opaque
+        Write tints as the solid colours they are on white paper, for viewers without transparency; a tint that would
+        hide the lines under it is left out, and its edge stays.
 
     Raises
     ------
@@ -52,7 +56,7 @@ def to_svg(drawing: Drawing, *, ids_prefix: str = "", embed_css: bool = True) ->
     """
     title_id = re.sub(r"[^A-Za-z0-9_-]", "-", f"{ids_prefix}{drawing.id}-title")
     width, height = _number(drawing.width_mm), _number(drawing.height_mm)
-    body = "".join(_group(list(run), embed_css) for _, run in groupby(drawing.shapes, key=_look))
+    body = "".join(_group(list(run), embed_css, opaque) for _, run in groupby(drawing.shapes, key=_look))
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}" '
         f'role="img" aria-labelledby="{title_id}"><title id="{title_id}">{_clean(drawing.alt)}</title>{body}</svg>\n'
@@ -100,7 +104,7 @@ def _look(shape: Shape) -> tuple[str, str, int | None, float]:
     return (shape.kind, shape.style, _shade_index(shape.shade), shape.size_mm if shape.kind == "text" else 0.0)
 
 
-def _look_of(kind: str, name: str, shade: int | None) -> dict[str, str]:
+def _look_of(kind: str, name: str, shade: int | None, opaque: bool = False) -> dict[str, str]:
     """Presentation attributes of a style; the same names serve as CSS properties."""
     sheet = style_sheet()
     spec = sheet[_GROUP[kind]].get(name)
@@ -112,9 +116,17 @@ def _look_of(kind: str, name: str, shade: int | None) -> dict[str, str]:
     look |= _text_look(spec) if kind == "text" else {}
     if kind == "area":
         look["fill-rule"] = "evenodd"
-    if "fill_opacity" in spec:
+    if "fill_opacity" in spec and opaque:
+        look["fill"] = "none" if spec.get("over_lines") else _on_white(look["fill"], spec["fill_opacity"])
+    elif "fill_opacity" in spec:
         look["fill-opacity"] = _number(spec["fill_opacity"])
     return {key: value for key, value in look.items() if value}
+
+
+def _on_white(colour: str, opacity: float) -> str:
+    """Return the solid colour that a tint is on white paper."""
+    parts = (int(colour[i : i + 2], 16) for i in (1, 3, 5))
+    return "#" + "".join(f"{round(255 + (part - 255) * opacity):02x}" for part in parts)
 
 
 def _colour(name: str | None, shade: int | None) -> str:
@@ -152,12 +164,12 @@ def _css_value(key: str, value: str) -> str:
     return f'"{value}",sans-serif' if key == "font-family" else value.replace(" ", ",")
 
 
-def _group(shapes: Sequence[Shape], embed_css: bool) -> str:
+def _group(shapes: Sequence[Shape], embed_css: bool, opaque: bool) -> str:
     """Neighbouring shapes of one look as one element, their look written once."""
     first = shapes[0]
     kind, name, shade, _ = _look(first)
     classes = f"m-{kind}-{name}" + (f" m-shade-{shade}" if shade is not None else "")
-    look = _look_of(kind, name, shade)
+    look = _look_of(kind, name, shade, opaque)
     attributes = {"class": classes} | (look if embed_css else {})
     if kind == "text":
         attributes["font-size"] = _number(first.size_mm)
