@@ -33,6 +33,7 @@ from atlasgen.units import MILE_M, compass_words, date_words, distance_words, lo
 from atlasgen.write.book_chapters import chapters_data
 from atlasgen.write.book_text import Printable, shorten
 from atlasgen.write.book_tiles import tile_names, tiles_data
+from atlasgen.write.display_photos import DISPLAY_DPI
 
 # Print resolution below which a photo is printed smaller instead: 200 dots per inch, common practice, no source.
 PRINT_DPI = 200
@@ -74,6 +75,7 @@ def book_data(atlas: Atlas, dated: date, versions: Mapping[str, str], printable:
         "faults": [_problem(problem, printable) for problem in atlas.problems if problem.level == "fault"],
         "versions": dict(versions),
         "dpi": PRINT_DPI,
+        "display_dpi": DISPLAY_DPI,
     }
     return {**data, "lacking": printable.lacking}
 
@@ -160,6 +162,7 @@ def _survey(atlas: Atlas, dated: date, printable: Printable) -> dict[str, Any]:
         "zone": printable.text(facts.time_zone),
         "paper": facts.paper,
         "sides": facts.sides,
+        "viewer": facts.viewer,
         "language": facts.language,
         "depth_unit": say("book-depth-unit", unit=facts.depth_unit),
         "shore": distance_words(facts.shore_m, facts.distance_unit),
