@@ -48,7 +48,8 @@ def plan(survey_dir: Path, out: Path, *, workers: int = 2, progress: Progress = 
         if stretch.state not in ("well", "cannot")
     ]
     progress("choosing stations", 0, 0)
-    rules = plan_rules(settings, launch, projection)
+    with speaking(settings.units.language):
+        rules = plan_rules(settings, launch, projection)
     made = field_plan(missing, shore, atlas.placed.water, projection, rules, seer(shore, settings.view_rules()))
     progress("writing the plan", 0, 0)
     with speaking(settings.units.language):
@@ -70,7 +71,7 @@ def plan_rules(settings: Settings, launch: LonLat, projection: Projection) -> Pl
     rules = settings.plan.rules(projection.point(launch))
     return replace(
         rules,
-        launch_name=settings.plan.launch_name or settings.shore.start_name or say("words-start-point"),
+        launch_name=settings.plan.launch_name or settings.shore.start_name or say("sheet-launch"),
         gsd_limit_cm=settings.audit.gsd_limit_cm,
         angle_limit_deg=settings.audit.angle_limit_deg,
     )

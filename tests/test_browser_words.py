@@ -24,7 +24,9 @@ NAMES = re.compile(
 TEXTS = """() => {
   const found = [], names = ["aria-label", "aria-valuetext", "alt", "title", "placeholder"];
   const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-  while (walk.nextNode()) if (!walk.currentNode.parentNode.closest("script, style, noscript")) found.push(walk.currentNode.data);
+  while (walk.nextNode()) {
+    if (!walk.currentNode.parentNode.closest("script, style, noscript")) found.push(walk.currentNode.data);
+  }
   for (const node of document.querySelectorAll("*")) {
     for (const name of names) if (node.hasAttribute(name)) found.push(node.getAttribute(name));
   }

@@ -173,7 +173,7 @@ def _run(run: Run, plan: FieldPlan, facts: SheetFacts, printable: Printable) -> 
         "count": str(len(run.stations)),
         "length": distance_words(run.length_m, unit),
         "time": minutes_words(run.time_s),
-        "battery": f"{run.time_s / plan.rules.battery_s:.0%}",
+        "battery": say("sheet-share", percent=round(run.time_s / plan.rules.battery_s * 100)),
         "farthest": distance_words(run.farthest_m, unit),
         "over_land": _over_land(run, unit) or say("sheet-none-over-land"),
         "facts": say("sheet-facts", stations=len(run.stations), launch=name),

@@ -19,7 +19,7 @@ script-marks-kind = { $kind ->
     [reach] Ufer
     [photo] Standort der Kamera
     [relief] Am Grund
-    [landmark] Punkt der Mannschaft
+    [landmark] Punkt der Crew
    *[place] Stelle
  }
 script-marks-tick = Mitnehmen: { $name }
@@ -39,9 +39,9 @@ script-marks-chosen = { $others ->
        *[other] { $marks } Marken sind angekreuzt.
      }
    *[other] { $marks ->
-        [0] Keine Marke ist angekreuzt; Punkte der Mannschaft und Standorte: { $others }.
-        [one] 1 Marke ist angekreuzt; Punkte der Mannschaft und Standorte: { $others }.
-       *[other] { $marks } Marken sind angekreuzt; Punkte der Mannschaft und Standorte: { $others }.
+        [0] Keine Marke ist angekreuzt; Punkte der Crew und Standorte: { $others }.
+        [one] 1 Marke ist angekreuzt; Punkte der Crew und Standorte: { $others }.
+       *[other] { $marks } Marken sind angekreuzt; Punkte der Crew und Standorte: { $others }.
      }
  }
 script-marks-store = { $why ->

@@ -62,9 +62,9 @@ sheet-stations-columns-9 = Abschnitte
 sheet-stations-columns-10 = Bild Nr.
 sheet-stations-note = Höhen zählen vom Wasser. Wahr und magnetisch: die Blickrichtung; einen Kompass stellt man nach der magnetischen. Neigung: Grad unter der Waagerechten. Weg: vom Standort davor.
 
-sheet-after-1 = Start um
-sheet-after-2 = Landung um
-sheet-after-3 = Akku danach
+sheet-after-1 = Start
+sheet-after-2 = Landung
+sheet-after-3 = Akku dann
 sheet-after-4 = Wind
 sheet-after-5 = Wasserstand
 sheet-after-6 = Pilot
@@ -109,6 +109,8 @@ sheet-facts = { $stations ->
        *[other] { $stations } Standorte
     } ab { $launch } und zurück
 sheet-about = etwa { $time }
+sheet-launch = Startpunkt
+sheet-share = { $percent } %
 sheet-high = ! ist { $check }, bevor Sie dort fliegen.
 sheet-point = { $point ->
         [north] N

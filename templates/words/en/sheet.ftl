@@ -102,6 +102,8 @@ sheet-facts = { $stations ->
        *[other] { $stations } stations
     } from { $launch } and back
 sheet-about = about { $time }
+sheet-launch = the start point
+sheet-share = { $percent }%
 sheet-high = ! is { $check } before you fly it.
 sheet-point = { $point ->
         [north] N
