@@ -12,7 +12,7 @@ from sample_atlas import HOSTILE
 from sample_pocket import make_small_edition, quick
 
 from atlasgen.ship.pocket import write_pocket
-from atlasgen.ship.pocket_page import left_out
+from atlasgen.ship.pocket_page import page_words
 
 pytestmark = pytest.mark.browser
 SIZES = ((390, 844), (1280, 800))
@@ -121,7 +121,7 @@ def test_photographs_left_out_leave_words_and_no_fault(chromium, page, tmp_path)
     small = tmp_path / "lake.html"
     first, *others = re.split('<img src="data:image/webp[^>]*>', page.read_text(encoding="utf-8"))
     picture = re.search('<img src="data:image/webp[^>]*>', page.read_text(encoding="utf-8")).group()
-    small.write_text(first + picture + left_out().join(others), encoding="utf-8", newline="\n")
+    small.write_text(first + picture + page_words("en").left_out.join(others), encoding="utf-8", newline="\n")
     with visit(chromium, small, SIZES[0]) as tab:
         tab.go("#list")
         words = tab.page.get_by_text("This photograph is only in the full atlas.")

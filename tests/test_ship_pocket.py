@@ -360,3 +360,15 @@ def test_a_rounded_drawing_is_smaller_and_keeps_its_parts():
     assert coarse(label) == label
     assert re.findall(r"<(path|g|text|circle)\b", small) == re.findall(r"<(path|g|text|circle)\b", svg)
     assert re.findall(r">([^<]+)</text>", small) == re.findall(r">([^<]+)</text>", svg)
+
+
+def test_the_pocket_edition_speaks_the_language_of_its_page(published, tmp_path):
+    """And data that name photographs by a folder called photos are no script that looks for pictures."""
+    atlas = shutil.copytree(published, tmp_path / "atlas")
+    page = (atlas / "index.html").read_text(encoding="utf-8")
+    (atlas / "index.html").write_text(page.replace('<html lang="en"', '<html lang="de"'), encoding="utf-8")
+    with (atlas / "assets" / "data.js").open("a", encoding="ascii") as data:
+        data.write('ATLAS.files = ["photos/dam.jpg"];\n')
+    _, text = write(atlas, tmp_path / "p.html", 25_000_000)
+    assert "<h2>Die Taschenausgabe</h2>" in text
+    assert "The pocket edition" not in text

@@ -38,6 +38,7 @@ class _Survey(TypedDict):
     crew: Text
     datum: str
     depths_below: NotRequired[str]
+    language: NotRequired[str]
     shown_stage_m: NotRequired[Figure]
     units: _Units
     time_zone: str

@@ -54,7 +54,8 @@ class _Filled:
 
     def pieces(self) -> Iterable[bytes]:
         """Return the bytes of the file, in pieces."""
-        words = _words(self.page, self.photos, len(self.page.photos) - len(self.photos), self.rounded)
+        with speaking(self.page.words.language):
+            words = _words(self.page, self.photos, len(self.page.photos) - len(self.photos), self.rounded)
         return (piece.encode("utf-8") for piece in self.page.pieces(self.drawings, self.photos, words))
 
     def size_bytes(self) -> int:
@@ -83,7 +84,7 @@ def write_pocket(
     with opened(atlas, MANIFEST) as holder:
         _refuse_within(holder, target)
         page = read_page(holder)
-    with speaking(page.language), pool(workers or os.cpu_count() or 2) as executor:
+    with pool(workers or os.cpu_count() or 2) as executor:
         filled, step = _fitted(page, Darkroom(atlas, executor, progress), most_bytes)
     size_bytes = _place(target, filled.pieces())
     shown = len(filled.photos)

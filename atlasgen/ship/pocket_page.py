@@ -12,7 +12,7 @@ from typing import Any
 from urllib.parse import unquote
 
 from atlasgen.errors import InputFault
-from atlasgen.model.wording import DEFAULT, speaking, spoken_here
+from atlasgen.model.wording import speaking, spoken_here
 from atlasgen.resources import resource
 from atlasgen.ship.holders import Holder
 from atlasgen.ship.inlining import Editor, Tag, content_policy, data_uri, inline_css, inline_js
@@ -21,15 +21,30 @@ from atlasgen.ship.pocket_photos import Small
 from atlasgen.write.spoken import say_html
 
 INDEX = "index.html"
+_DATA = "assets/data.js"
 GENERATOR = '<meta name="generator" content="atlasgen pocket 1">'
 _AGAIN = "Build the edition again with this version of atlasgen."
 _LANGUAGE = re.compile(r'<html lang="([a-z]+)"')
 _PICTURE = re.compile(r"^(?:photos|thumbs)/([^/]+)\.jpg$")
 
 
-def left_out() -> str:
-    """Return what stands in the place of a photograph that is left out, as HTML."""
-    return f'<span class="left-out">{say_html("pocket-left-out")}</span>'
+@dataclass(frozen=True, slots=True)
+class PageWords:
+    """What is put into the page, as HTML, in the page's language; faults are told in English."""
+
+    language: str
+    door: str
+    elsewhere: str
+    licence: str
+    left_out: str
+
+
+def page_words(spoken: str) -> PageWords:
+    """Return the words for a page in a language."""
+    with speaking(spoken):
+        left_out = f'<span class="left-out">{say_html("pocket-left-out")}</span>'
+        ends = f"{say_html('pocket-elsewhere')}</span>"
+        return PageWords(spoken, say_html("pocket-door"), ends, say_html("pocket-licence"), left_out)
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +55,9 @@ class PhotoPlace:
     tag: Tag
     number: int
 
-    def text(self, small: Small | None) -> str:
+    def text(self, small: Small | None, left_out: str) -> str:
         """Return the element with the picture in it, or words where it is left out."""
-        return self.tag.text(src=data_uri("photo.webp", small.data)) if small else left_out()
+        return self.tag.text(src=data_uri("photo.webp", small.data)) if small else left_out
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +83,7 @@ class PocketPage:
     parts: tuple[str | PhotoPlace | DrawingPlace | None, ...]
     drawings: Mapping[str, str]
     title: str
-    language: str = DEFAULT
+    words: PageWords
     lacks_pictures: bool = False
 
     @property
@@ -80,7 +95,7 @@ class PocketPage:
         """Yield the finished page with the addresses of drawings and the photographs, by file."""
         for part in self.parts:
             if isinstance(part, PhotoPlace):
-                yield part.text(photos.get(part.file))
+                yield part.text(photos.get(part.file), self.words.left_out)
             elif isinstance(part, DrawingPlace):
                 yield part.text(drawings[part.file])
             else:
@@ -97,10 +112,9 @@ def read_page(holder: Holder) -> PocketPage:
     """
     files = _Files(holder)
     source = files.text(INDEX)
-    editor, spoken = _Page(source, files), language_of(source)
-    with speaking(spoken):
-        parts = editor.walk()
-        text = "".join((*editor.scripts, *(part for part in parts if isinstance(part, str)), left_out()))
+    editor = _Page(source, files)
+    parts = editor.walk()
+    text = "".join((*editor.scripts, *(part for part in parts if isinstance(part, str)), editor.words.left_out))
     own = resource("templates", "web", "css", "pocket.css").read_text(encoding="utf-8")
     letters = frozenset(text + text.upper()) - frozenset("\n\r\t")
     style = "\n".join([*(files.style(name, letters) for name in editor.sheets), own])
@@ -113,7 +127,7 @@ def read_page(holder: Holder) -> PocketPage:
         _WORDS: None,
     }
     whole: list[Any] = [filled[part] if isinstance(part, _Mark) else part for part in parts]
-    return PocketPage(tuple(whole), editor.drawings, editor.title, spoken, _PICTURES in source)
+    return PocketPage(tuple(whole), editor.drawings, editor.title, editor.words, _PICTURES in source)
 
 
 def language_of(page: str) -> str:
@@ -163,7 +177,8 @@ class _Files:
 
     def script(self, name: str) -> str:
         text = inline_js(self.text(name))
-        if '"thumbs/' in text or '"photos/' in text:
+        # The data name photographs by the files they came from, which may lie in a folder of that name.
+        if name != _DATA and ('"thumbs/' in text or '"photos/' in text):
             raise InputFault(name, "looks for pictures in files", "a script that takes them from the page", _AGAIN)
         return text
 
@@ -180,6 +195,7 @@ class _Page(Editor):
     def __init__(self, text: str, files: _Files) -> None:
         super().__init__(text)
         self.files = files
+        self.words = page_words(language_of(text))
         self.sheets: list[str] = []
         self.scripts: list[str] = []
         self.early = 0
@@ -275,7 +291,7 @@ class _Page(Editor):
     def _ul(self, tag: Tag, begin: int, stop: int) -> None:
         if not self._listed and tag.attributes.get("class") == "doors":
             self._listed = True
-            self.put(stop, stop, f'\n    <li><a href="#pocket">{say_html("pocket-door")}</a></li>')
+            self.put(stop, stop, f'\n    <li><a href="#pocket">{self.words.door}</a></li>')
 
     def _a(self, tag: Tag, begin: int, stop: int) -> None:
         if tag.attributes.get("class") == "frame":
@@ -284,11 +300,11 @@ class _Page(Editor):
             name = unquote(tag.leads_to()[0])
             is_licence = name.startswith("assets/") and name.endswith(".txt")
             self._licences += [name] if is_licence else []
-            self._closing = "</span>" if is_licence else f"{say_html('pocket-elsewhere')}</span>"
+            self._closing = "</span>" if is_licence else self.words.elsewhere
             self.put(begin, stop, '<span class="elsewhere">')
 
     def _licence(self, name: str) -> str:
-        text, heading = html.escape(self.files.text(name).strip()), say_html("pocket-licence")
+        text, heading = html.escape(self.files.text(name).strip()), self.words.licence
         return f'<details class="told"><summary>{heading}</summary><p class="licence">{text}</p></details>'
 
     def _img(self, tag: Tag, begin: int, stop: int) -> None:

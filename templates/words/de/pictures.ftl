@@ -1,4 +1,4 @@
-# Die Bilder vom Grund im Web-Atlas: die Karten und Fotos des Teams und die Schummerung.
+# Die Bilder vom Grund im Web-Atlas: die Karten und Fotos der Crew und die Schummerung.
 
 pictures-shaded-relief = Schummerung
 pictures-dated = { $title }, { $date }

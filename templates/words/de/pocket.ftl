@@ -16,4 +16,4 @@ pocket-gone = { $count ->
        *[other] { $photographs } Fotos sind
     } weggelassen, damit die Datei klein bleibt: zuerst die, die auf ihrer Seite weiter hinten stehen; jede Seite behält ihr erstes.
 pocket-rounded = Damit die Datei klein bleibt, sind die Linien ihrer Zeichnungen auf ein Zehntel Millimeter gerundet.
-pocket-no-pictures = Die Bilder vom Grund auf der Karte (die Schummerung und was das Team an Luftbildern, Karten und Sonarbildern gegeben hat) stehen nur im vollen Atlas.
+pocket-no-pictures = Die Bilder vom Grund auf der Karte (die Schummerung und was die Crew an Luftbildern, Karten und Sonarbildern gegeben hat) stehen nur im vollen Atlas.
