@@ -6,7 +6,7 @@ changes-nothing = Nichts hat sich geändert: Die beiden Ausgaben sagen dasselbe.
 changes-nothing-nor-files = Nichts hat sich geändert: Die beiden Ausgaben sagen dasselbe, und ihre Dateien sind gleich.
 changes-nothing-said = An dem, was der Atlas sagt, hat sich nichts geändert. Einige seiner Dateien sind andere.
 changes-totals = Fotos: { $photos }. Ufer neu im Bild: { $shown }, nicht mehr im Bild: { $lost }. Tiefen, die sich stärker
-    geändert haben, als ihre Fehlergrenzen offen lassen: { $depths }.
+    geändert haben, als ihre Schranken offen lassen: { $depths }.
 changes-photo-count = { $what ->
     [added] { $count } neu
     [removed] { $count } entfallen
@@ -98,7 +98,7 @@ changes-what-unjudged = { $count ->
     [one] { $count } Tiefe, die abweicht
    *[other] { $count } Tiefen, die abweichen
  }
-changes-why-unjudged = in einer der Ausgaben ist keine Fehlergrenze angegeben
+changes-why-unjudged = in einer der Ausgaben ist keine Schranke angegeben
 
 changes-photos-added = Neue Fotos
 changes-shows = zeigt { $reach }
@@ -159,12 +159,12 @@ changes-reaches-redrawn-lead = Sie haben ihre Kennung behalten; die Uferlinie wu
 changes-middle-off = die Mitte liegt um { $distance } versetzt
 
 changes-depth-tiles = Tiefen, nach Blättern
-changes-depth-tiles-lead = Als geändert gilt eine Tiefe nur, wenn sie um mehr abweicht, als die Fehlergrenzen beider Ausgaben offen lassen.
+changes-depth-tiles-lead = Als geändert gilt eine Tiefe nur, wenn sie um mehr abweicht, als die Schranken beider Ausgaben offen lassen.
     Zu jedem Blatt steht die größte Änderung; danach folgen alle Änderungen, die größte zuerst.
 changes-depth-tile = { $count } von { $compared } Tiefen geändert; im Median über alle { $median }; am stärksten bei
     { $reach }, { $which }: { $change }
 changes-depths = Tiefen, Ufer für Ufer
-changes-depth = { $which }: { $depths }, { $change } (die Fehlergrenzen lassen { $allowed } offen)
+changes-depth = { $which }: { $depths }, { $change } (die Schranken lassen { $allowed } offen)
 changes-of-the-soundings = { $which ->
     [median] Median der Lotungen
    *[shallowest] flachste der Lotungen
@@ -190,7 +190,7 @@ changes-coverage-tile-median = { $count ->
 changes-features-new = Neu auf dem Grund
 changes-features-gone = Auf dem Grund nicht mehr gefunden
 changes-features = Auf dem Grund, in anderer Tiefe
-changes-features-lead = Um mehr, als die Fehlergrenzen offen lassen.
+changes-features-lead = Um mehr, als die Schranken offen lassen.
 changes-feature = { $depth }, bei { $at }
 changes-feature-off = { $depth } vor { $reach }, bei { $at }
 

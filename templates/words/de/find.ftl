@@ -29,8 +29,8 @@ find-breaks = { $code ->
 find-slope = Wie der Grund abfällt
 find-slopes = { $code ->
     [flat] fast eben auf den ersten { $over }
-    [gentle] sanft oder flacher auf den ersten { $over }
-    [moderate] mäßig abfallend auf den ersten { $over }
+    [gentle] flach geneigt oder flacher auf den ersten { $over }
+    [moderate] mäßig geneigt auf den ersten { $over }
     [steep] steil oder steiler auf den ersten { $over }
     [very-steep] sehr steil auf den ersten { $over }
    *[all] steil oder flach

@@ -31,20 +31,20 @@ sonar-map-gaps = { $count ->
  }
 
 sonar-none-supplied = Fahrten mit dem Seitensicht-Sonar liegen nicht vor, über ein Sonarbild ist hier also nichts bekannt.
-sonar-depths = Vom Wasser bis { $distance } vor diesem Ufer haben { $depth } eine Tiefe
-sonar-depths-none = Vom Wasser bis { $distance } vor diesem Ufer hat nichts eine Tiefe
+sonar-depths = Für { $depth } des Wassers bis { $distance } vor diesem Ufer ist die Tiefe bekannt
+sonar-depths-none = Für das Wasser bis { $distance } vor diesem Ufer ist keine Tiefe bekannt
 sonar-head-no-picture = { $head }, ein Sonarbild gibt es nicht.
-sonar-head-picture = { $head } und { $share } ein Sonarbild, { $how }.
-sonar-head-pictures = { $head } und { $share } ein Sonarbild: { $how }.
+sonar-head-picture = { $head }, für { $share } gibt es ein Sonarbild, { $how }.
+sonar-head-pictures = { $head }, für { $share } gibt es ein Sonarbild: { $how }.
 sonar-seen = { $kind ->
-    [twice] auf zwei Fahrten gesehen
-    [fine] einmal gesehen
+    [twice] auf zwei Fahrten erfasst
+    [fine] einmal erfasst
     [unknown] von unbekannter Güte
    *[coarse] grob
  }
 sonar-share-seen = { $share } { sonar-seen }
-sonar-near = Bis { $distance } vor dem Ufer liegt für { $share } ein Bild vor.
-sonar-near-none = Bis { $distance } vor dem Ufer liegt kein Bild vor.
+sonar-near = Bis { $distance } vor dem Ufer gibt es für { $share } des Wassers ein Bild.
+sonar-near-none = Bis { $distance } vor dem Ufer gibt es kein Bild.
 
 sonar-missing = { $cause ->
     [under_boat] Im Streifen direkt unter dem Boot sieht ein Seitensicht-Sonar nichts; { $share } dieses Wassers liegen in einem solchen

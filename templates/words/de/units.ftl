@@ -24,7 +24,7 @@ units-above-full = { $height } über Stauziel
 units-percent = { $number } %
 units-under-one-percent = unter 1 %
 units-over-99-percent = über 99 %
-units-date = { $day }. { $month } { $year }
+units-date = { $day }. { $month } { $year }
 units-month = { $month } { $year }
 units-compass = { $point ->
     [north-north-east] Nordnordost
