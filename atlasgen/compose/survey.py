@@ -220,10 +220,17 @@ def _profile(number: int, reach: Reach, photos: Sequence[Photo], ground: Lake) -
     one = known_m[0] if len(known_m) == len(stages) and max(known_m) - min(known_m) < 0.01 else None
     rules = ground.rules
     made_of = (f"profile-{number:03d}", profile, one, rules.depth_unit, rules.distance_unit)
-    datum, stage_m = rules.depths_below, ground.known.shown_stage_m
+    datum, stage_m = _level_name(ground), ground.known.shown_stage_m
     return ground.memory.remember(
         "profile", (made_of, datum, stage_m), lambda: reach_profile(*made_of, datum=datum, shown_stage_m=stage_m)
     )
+
+
+def _level_name(ground: Lake) -> str:
+    """Return the level that depths are told from as a drawing names it."""
+    if not ground.rules.shown:
+        return ground.rules.datum
+    return say("page-level-name", level=level_words(ground.known.shown_stage_m, ground.rules.depth_unit))
 
 
 def _strip_shore(ground: Lake) -> StripShore:

@@ -94,7 +94,7 @@ measure-supplied-bound = Von { $soundings } Lotungen, die daran nicht beteiligt 
 measure-raster = Die Tiefen sind die des gelieferten Rasters { $file }, gelesen als { $reading }, in Zellen von { $cell }. Sie stehen anstelle eines Modells der Lotungen.
 measure-contours = Die Tiefen sind die der gelieferten Tiefenlinien { $file }, gelesen als { $reading }, untereinander und mit der Uferlinie als Tiefe null durch Dreiecke verbunden, in Zellen von { $cell }. Wo nur eine Linie zur Hand ist, wie innerhalb der letzten Linie eines Beckens, ist ihre eigene Tiefe bis { $near } von ihr angegeben und weiter keine. Sie stehen anstelle eines Modells der Lotungen.
 measure-within = Was eine Seite zu Tiefe und Vermessung sagt, gilt für das Wasser bis { $within } vor ihrem Uferabschnitt.
-measure-shown = Jede Tiefe gilt für das Wasser { $level }: beim Stauziel berechnet und von dort gezählt. Was höher liegt, ist dann trocken, soweit das Tiefenmodell reicht, und so gezeichnet und genannt. Entfernungen vom Ufer bleiben die von der Uferlinie beim Stauziel.
+measure-shown = Jede Tiefe gilt für einen Wasserstand { $level }: beim Stauziel berechnet und von dort gezählt. Was höher liegt, ist dann trocken, soweit das Tiefenmodell reicht, und so gezeichnet und genannt. Entfernungen vom Ufer bleiben die von der Uferlinie beim Stauziel.
 measure-shown-low = { $words } So niedrig war kein Stand der Pegelaufzeichnung.
 measure-shown-high = { $words } So hoch war kein Stand der Pegelaufzeichnung.
 

@@ -8,3 +8,4 @@ page-part = { $where }, { $part } von { $parts }
 page-turned = { $where }, rundum von einer Stelle aufgenommen
 # Steht im Dativ, hinter „unter“ und „bei“.
 page-depths-below = dem Wasserspiegel { $level }
+page-level-name = Wasserspiegel { $level }
