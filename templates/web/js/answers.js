@@ -68,6 +68,7 @@
     panel.querySelector("[data-asked-unknown]").hidden = !words[1];
     panel.querySelector("[data-ask-clear]").hidden = !lake.asking();
     panel.querySelector("[data-examples]").hidden = lake.asking();
+    panel.querySelector("[data-asked-depth]").hidden = !lake.asksDepths();
     level.hidden = lake.stage() === ATLAS.shownStage;
     level.textContent = lake.word("script-find-level", { level: lake.stageWords() });
     if (lake.root.dataset.shown === "find") lake.say(words.join(" "));
@@ -126,6 +127,7 @@
 
   lake.showFind = function () {
     lake.showPanel(panel, "find");
+    setTimeout(lake.readyBanks, 0);
     lake.say(panel.querySelector("[data-asked]").textContent);
     return document.getElementById("find-title");
   };
@@ -139,6 +141,5 @@
     (document.querySelector(".chosen h2, .chosen h3") || document.getElementById("start-title")).focus();
   });
   lake.onAnswers(renew);
-  addEventListener("load", lake.readyBanks);
   tell();
 })();

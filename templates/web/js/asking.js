@@ -67,6 +67,11 @@
     return answers !== null;
   };
 
+  // Whether what is asked rests on the depths off a bank.
+  lake.asksDepths = function () {
+    return lake.asking() && ["depth", "break", "slope"].some(function (name) { return reckoned.tests.includes(name); });
+  };
+
   // lake.fits.NO, UNKNOWN or FITS; FITS for all while nothing is asked.
   lake.answerOf = function (reach) {
     return answers ? answers[reach.index] : lake.fits.FITS;

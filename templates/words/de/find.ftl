@@ -9,6 +9,7 @@ find-answer-before = Das passende Ufer davor
 find-answer-after = Das nächste passende Ufer
 find-all-banks = Zurück zu allen Ufern
 find-clear = Leeren
+find-one-profile = Jedes Ufer wird nach dem einen Profil davor beurteilt, das den anderen am ähnlichsten ist; seine Seite sagt, wie sie sich unterscheiden.
 find-key-fits = ist Ufer, das zu Ihrer Frage passt,
 find-key-unknown = Ufer, von dem das nicht bekannt ist.
 find-more = Mehr fragen: Relief, Richtung, Blatt, Fotos, Lotungen

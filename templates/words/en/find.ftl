@@ -9,6 +9,7 @@ find-answer-before = The bank that fits, before this one
 find-answer-after = The next bank that fits
 find-all-banks = Back to all banks
 find-clear = Clear
+find-one-profile = Each bank is judged by the one profile off it that is most like the others; its page tells how they differ.
 find-key-fits = is bank that fits what you ask,
 find-key-unknown = bank of which that is not known.
 find-more = Ask more: relief, direction, tile, photographs, soundings
