@@ -261,6 +261,7 @@ def test_a_question_is_asked_in_a_sentence_and_answered_everywhere(chromium, ind
         tab.page.locator(".answers a").nth(1).click()
         assert tab.hash() == f"#reach-{wanted[1]}?depth=6-9&within=15"
         assert tab.page.locator("[data-answer-words]").inner_text() == f"2 of {len(wanted)} that fit"
+        assert tab.page.locator("[data-answer-why]").inner_text().startswith("6 to 9 ft from ")
         tab.page.keyboard.press("ArrowRight")
         assert tab.hash().startswith(f"#reach-{wanted[2]}?")
         tab.page.keyboard.press("ArrowLeft")

@@ -113,6 +113,9 @@
     if (bar.hidden) return;
     const at = here(), number = found.findIndex(function (reach) { return reach.index === at; }) + 1;
     bar.querySelector("[data-answer-words]").textContent = lake.word("script-find-place", { number: number, count: found.length });
+    const why = number ? lake.whyItFits(found[number - 1]) : "";
+    bar.querySelector("[data-answer-why]").textContent = why;
+    bar.querySelector("[data-answer-why]").hidden = !why;
     for (const link of bar.querySelectorAll("[data-answer]")) {
       const next = neighbour(Number(link.dataset.answer));
       link.hidden = !next;

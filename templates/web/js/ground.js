@@ -172,8 +172,8 @@
   const answering = [];
   function answers() {
     const looks = [["UNKNOWN", function () { return mark(lake.colour("shore"), 4, [0, 10], "round"); }],
-      ["FITS", function () { return pen(lake.colour("paper"), distance === "far" ? 7 : 9, { lineCap: "round" }); }],
-      ["FITS", function () { return pen(lake.colour("deep"), distance === "far" ? 4.5 : 5.5, { lineCap: "round" }); }]];
+      ["FITS", function () { return pen(lake.colour("paper"), distance === "far" ? 5.4 : 9, { lineCap: "round" }); }],
+      ["FITS", function () { return pen(lake.colour("deep"), distance === "far" ? 3.4 : 5.5, { lineCap: "round" }); }]];
     for (const [answer, look] of looks) {
       const lines = function () {
         return lake.asking() ? ATLAS.reaches.filter(function (reach) { return lake.answerOf(reach) === lake.fits[answer]; }).map(places) : [];
