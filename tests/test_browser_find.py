@@ -261,7 +261,7 @@ def test_a_question_is_asked_in_a_sentence_and_answered_everywhere(chromium, ind
         tab.page.locator(".answers a").nth(1).click()
         assert tab.hash() == f"#reach-{wanted[1]}?depth=6-9&within=15"
         assert tab.page.locator("[data-answer-words]").inner_text() == f"2 of {len(wanted)} that fit"
-        assert tab.page.locator("[data-answer-why]").inner_text().startswith("6 to 9 ft from ")
+        assert tab.page.locator(".page.chosen > .answer-line").inner_text().startswith("6 to 9 ft from ")
         tab.page.keyboard.press("ArrowRight")
         assert tab.hash().startswith(f"#reach-{wanted[2]}?")
         tab.page.keyboard.press("ArrowLeft")
@@ -273,6 +273,19 @@ def test_a_question_is_asked_in_a_sentence_and_answered_everywhere(chromium, ind
         assert (tab.hash(), tab.page.locator("[data-answering]").is_hidden()) == (f"#reach-{wanted[0]}", True)
         tab.page.locator("a[data-question=find]").click()
         assert tab.page.locator("[data-ask=from]").input_value() == ""
+
+
+def test_photographs_are_walked_within_an_answer_and_then_to_the_next(chromium, index):
+    """The buttons on the photograph do not leave the banks that fit."""
+    with visit(chromium, index) as tab:
+        tab.go("#find?depth=2-9")
+        reaches = tab.page.evaluate("lake.answers().map(r => [r.id, r.pages.length])")
+        first = next(i for i, (_, pages) in enumerate(reaches[:-1]) if pages)
+        tab.page.evaluate("place => lake.go(place)", f"reach-{reaches[first][0]}")
+        for _ in range(tab.page.locator(".page.chosen .figure").count()):
+            assert tab.page.locator("[data-answer-words]").inner_text() == f"{first + 1} of {len(reaches)} that fit"
+            tab.page.evaluate("lake.walk(1)")
+        assert tab.hash().startswith(f"#reach-{reaches[first + 1][0]}?")
 
 
 def test_what_fits_stands_out_on_the_map(chromium, index):

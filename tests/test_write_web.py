@@ -90,12 +90,12 @@ def test_equal_atlases_give_equal_bytes(atlas, out, tmp_path):
 
 
 def test_nothing_points_outside_the_folder(out, document):
-    """No address on a network in anything we write; only XML's own name of the SVG language looks like one."""
+    """No address on a network in anything we write; only XML's own names of SVG and GPX look like one."""
     for name, content in files_of(out).items():
         if name.startswith(("assets/leaflet/", "assets/fonts/", "photos/", "thumbs/")):
             continue
         found = set(re.findall(rb"(?:https?:)?//[\w.-]+\.[a-z]{2,}[^\s\"'<)]*", content))
-        assert found <= {b"http://www.w3.org/2000/svg"}, name
+        assert found <= {b"http://www.w3.org/2000/svg", b"http://www.topografix.com/GPX/1/1"}, name
     for link in document.values("href") + document.values("src"):
         assert link.startswith("#") or link == "data:," or not re.match(r"[a-z]+:|//", link)
 

@@ -89,16 +89,20 @@
 
   // Walking --------------------------------------------------------------------------------------------------------
 
-  // Where the reader is, as a place along the shore; -1 where nothing is chosen.
+  // Where the reader is, as a place along the shore; -1 where nothing is chosen. Who looks through the photographs of an
+  // answer's page is still at that answer.
+  let at = -1;
   function here() {
-    const id = lake.chosen.asked || lake.chosen.reaches[0], reach = lake.reachById.get(id);
-    return reach ? reach.index : -1;
+    const of = lake.chosen.reaches, held = at >= 0 && of.includes(ATLAS.reaches[at].id) ? ATLAS.reaches[at].id : of[0];
+    const reach = lake.reachById.get(lake.chosen.asked || held);
+    at = reach ? reach.index : -1;
+    return at;
   }
 
   function neighbour(way) {
-    const at = here();
-    if (way > 0) return found.find(function (reach) { return reach.index > at; });
-    return at < 0 ? undefined : found.slice().reverse().find(function (reach) { return reach.index < at; });
+    const from = here();
+    if (way > 0) return found.find(function (reach) { return reach.index > from; });
+    return from < 0 ? undefined : found.slice().reverse().find(function (reach) { return reach.index < from; });
   }
 
   // The link to the next answer along the shore, null at either end.
@@ -106,16 +110,20 @@
     return neighbour(way) ? bar.querySelector("[data-answer=\"" + way + "\"]") : null;
   };
 
-  // The bar above a page, kept to the place that shows.
+  function tellWhy(words) {
+    const head = document.querySelector(".page.chosen > .page-head");
+    if (words && head) head.after(make("p", "answer-line", words));
+  }
+
+  // The bar at the foot of the sheet, kept to the place that shows.
   lake.markAnswer = function () {
     const places = lake.root.dataset.shown;
+    for (const line of document.querySelectorAll(".answer-line")) line.remove();
     bar.hidden = !lake.asking() || places === "find" || places === "list";
     if (bar.hidden) return;
-    const at = here(), number = found.findIndex(function (reach) { return reach.index === at; }) + 1;
+    const from = here(), number = found.findIndex(function (reach) { return reach.index === from; }) + 1;
     bar.querySelector("[data-answer-words]").textContent = lake.word("script-find-place", { number: number, count: found.length });
-    const why = number ? lake.whyItFits(found[number - 1]) : "";
-    bar.querySelector("[data-answer-why]").textContent = why;
-    bar.querySelector("[data-answer-why]").hidden = !why;
+    tellWhy(number ? lake.whyItFits(found[number - 1]) : "");
     for (const link of bar.querySelectorAll("[data-answer]")) {
       const next = neighbour(Number(link.dataset.answer));
       link.hidden = !next;

@@ -13,6 +13,7 @@
       const own = Array.from(article.querySelectorAll(".figure")), near = own[own.indexOf(figure) + way];
       if (near) return near.querySelector("a.frame");
     }
+    if (lake.asking()) return null;
     const link = lake.beside(way), page = link && lake.node(link.getAttribute("href").slice(1));
     const frames = page ? page.querySelectorAll("a.frame") : [];
     return frames[way > 0 ? 0 : frames.length - 1] || null;
@@ -20,10 +21,11 @@
 
   // Goes there; false at either end of the shore, which is said.
   lake.walk = function (way) {
-    const frame = besidePhoto(way);
+    const frame = besidePhoto(way), answer = frame || !lake.asking() ? null : lake.besideAnswer(way);
     if (frame) lake.go("photo-" + frame.dataset.photo, { focus: false, still: true });
-    else lake.say(lake.word(way > 0 ? "script-last-page" : "script-first-page"));
-    return Boolean(frame);
+    else if (answer) lake.go(answer.getAttribute("href").slice(1), { focus: false });
+    else lake.say(lake.word(lake.asking() ? "script-find-no-next" : way > 0 ? "script-last-page" : "script-first-page"));
+    return Boolean(frame || answer);
   };
 
   lake.button = function (name, path, words, act) {
