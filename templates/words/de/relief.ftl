@@ -29,12 +29,12 @@ relief-column-where = Wo
 relief-column-depth = Tiefe
 relief-column-height = Höhe
 relief-column-size = Größe
-relief-column-sure = Wie sicher
+relief-column-sure = Sicher?
 relief-column-pages = Seiten
 relief-sure = { $sure ->
-    [good] sicher
-    [fair] recht sicher
-   *[poor] unsicher
+    [good] ja
+    [fair] eher ja
+   *[poor] fraglich
  }
 relief-out-in-lake = draußen im See, bei { $at }
 relief-where = { $distance } in Richtung { $way }en ab { $bank } ({ $reach }), bei { $at }
