@@ -98,7 +98,7 @@ def test_the_facts_say_what_each_picture_is(atlas):
     ("language", "words"),
     [
         ("en", ["Shaded relief", "Low water, 18 April 2020", "Not for navigation."]),
-        ("de", ["Schummerung", "Low water, 18. April 2020", "Nicht zur Navigation."]),
+        ("de", ["Schummerung", "Low water, 18.\N{NO-BREAK SPACE}April 2020", "Nicht zur Navigation."]),
     ],
 )
 def test_the_map_gets_words_in_the_readers_language(atlas, language, words):
