@@ -68,6 +68,7 @@ def test_it_is_said_in_german_as_well():
     """The same sense."""
     with speaking("de"):
         assert said([FIRST]) == (
-            "Dasselbe Ufer an einem anderen Tag: Foto 1 wurde am 14.\N{NO-BREAK SPACE}April 2026 wiederholt, 5 m daneben: "
+            "Dasselbe Ufer an einem anderen Tag: "
+            "Foto 1 wurde am 14.\N{NO-BREAK SPACE}April 2026 wiederholt, 5 m daneben: "
             "Foto 2 auf Seite 12. Das Wasser stand da 1,7 ft tiefer."
         )

@@ -208,3 +208,31 @@ def test_no_sentence_stands_in_the_code():
     found = _with_sentences()
     assert sorted(found - NOT_FOR_READERS) == [], "put these sentences into templates/words"
     assert sorted(NOT_FOR_READERS - found) == [], "no sentence left: take these off the list"
+
+
+def _script_sentences(text: str) -> list[str]:
+    """Strings of a script or of Typst that read like a sentence; two small words are classes of an element."""
+    strings = re.findall(r'"((?:[^"\\\n]|\\.)*)"', re.sub(r"(^|\s)//[^\n]*", "", text))
+    return [string for string in strings if re.search(r"\b[A-Z][a-z]+ [a-z]{2,}|[a-z]{2,} [a-z]{2,} [a-z]{2,}", string)]
+
+
+def _page_sentences(text: str) -> list[str]:
+    """Words of an HTML template that stand there as they are, and what they say to those who cannot see them."""
+    bare = re.sub(r"\{#.*?#\}|\{%.*?%\}|\{\{.*?\}\}|<!--.*?-->|<style>.*?</style>", " ", text, flags=re.DOTALL)
+    named = re.findall(r'(?:alt|aria-label|title|placeholder|aria-valuetext)="([^"]*)"', bare)
+    return [
+        words.strip()
+        for words in (*re.split(r"<[^>]*>", bare), *named)
+        if re.search("[A-Za-z]{3}", words) and words.strip() != "SIL Open Font License"
+    ]
+
+
+def test_no_sentence_stands_in_the_templates():
+    """Neither in pages nor in scripts nor in the book's layout."""
+    found = {}
+    for path, text in _sources().items():
+        if path.suffix in (".js", ".typ"):
+            found[path.name] = _script_sentences(text)
+        elif path.suffix == ".html":
+            found[path.name] = _page_sentences(text)
+    assert {name: texts for name, texts in found.items() if texts} == {}

@@ -7,7 +7,7 @@
   const plain = new Intl.NumberFormat(words.language, { useGrouping: false, maximumFractionDigits: 3 });
 
   function fact(facts, name) {
-    if (!facts || facts[name] === undefined) throw new Error("the fact " + name + " is not given");
+    if (!facts || facts[name] === undefined) throw new Error("no fact " + name);
     return facts[name];
   }
 
