@@ -143,6 +143,19 @@ def test_where_a_picture_is_absent_the_map_says_so(browser, index):
         assert tab.page.evaluate("lake.map.getCenter().lng") < -96.4
 
 
+def test_the_ink_stays_after_a_zoom_without_animation(browser, index):
+    """Stations, names and the words for what is absent are drawn anew, for readers who want no motion too."""
+    with visit(browser, index) as tab:
+        tab.go("#start?picture=" + PHOTO)
+        tab.page.evaluate("lake.map.setView([-31.5022, -96.3985], 17, {animate: false})")
+        tab.page.wait_for_timeout(60)
+        drawn = tab.page.evaluate(
+            "(canvas => canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height).data.some(v => v > 0))"
+            "(document.querySelector('.leaflet-ink-pane canvas'))"
+        )
+        assert drawn
+
+
 def test_a_missing_tile_is_said_and_never_a_broken_image(browser, edition, tmp_path):
     """Files lost on a device leave an empty place and a sentence."""
     copy = tmp_path / "copy"

@@ -11,6 +11,8 @@
   lake.chosen = { page: null, photo: null, reaches: [], tile: null, asked: null };
 
   const Ink = L.Canvas.extend({
+    // It holds no paths. The library clears it for them after a zoom that is not animated, and our ink would be gone.
+    _updatePaths: function () {},
     _update: function () {
       if (this._map._animatingZoom && this._bounds) return;
       L.Canvas.prototype._update.call(this);
