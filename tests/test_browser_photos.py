@@ -288,7 +288,7 @@ STANDARD = {
 
 @pytest.mark.parametrize(("light", "size"), [("paper", PHONE), ("dark", DESKTOP), ("sunlight", PHONE)])
 def test_no_barrier_is_found_on_any_screen_of_photographs(chromium, index, turned, light, size):
-    """axe-core's rules for WCAG 2.2 A and AA: a page, the light, the screen filled, two in one place, two apart, a set."""
+    """axe-core's rules for WCAG 2.2 A and AA: a page, the light, the screen filled, two photographs, a set."""
     from axe_playwright_python.sync_playwright import Axe
 
     found = []

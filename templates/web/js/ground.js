@@ -118,10 +118,10 @@
 
   function soundings() {
     line(function () { return lake.lines(ATLAS.passes); }, function (view) {
-      return view === "sure" && distance !== "far" ? pen(lake.colour("deep"), 0.8, { opacity: 0.45 }) : null;
+      return view === "sure" && distance !== "far" ? pen(lake.colour("deep"), 0.8 / lake.weight(), { opacity: 0.45 }) : null;
     });
     line(function () { return lake.lines(ATLAS.soundings); }, function (view) {
-      return view === "sure" ? pen(lake.colour("deep"), distance === "far" ? 1.1 : 1.6, { dashArray: "0 4", lineCap: "round" }) : null;
+      return view === "sure" ? pen(lake.colour("deep"), (distance === "far" ? 1.1 : 1.6) / lake.weight(), { dashArray: "0 4", lineCap: "round" }) : null;
     });
   }
 
@@ -134,6 +134,8 @@
     const look = function (view, dash) {
       const ink = function (weight, opacity) { return pen(lake.colour("deep"), weight, { opacity: opacity, dashArray: dash }); };
       if (view === "sure") return null;
+      // Heavy lines leave room for few: the fine ones wait until the reader is close.
+      if (lake.sunlit() && !major && distance !== "close") return null;
       if (view === "deep" && lake.water.lit) return distance === "far" ? null : pen(lake.colour("soft"), 0.6, { opacity: 0.4, dashArray: dash });
       if (view === "there") return major && distance !== "far" ? ink(0.8, 0.3) : null;
       if (distance === "far") return major ? ink(0.8, 0.75) : null;
