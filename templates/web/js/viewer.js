@@ -39,7 +39,8 @@
     if (!box.showModal || !show(figure)) return;
     opener = figure.querySelector("a.frame").dataset.photo;
     box.showModal();
-    box.querySelector("[data-does=close]").focus();
+    box.querySelector("[data-does=close]").focus({ preventScroll: true });
+    box.querySelector(".viewer-foot").scrollTop = 0;
   };
 
   // Closer and farther -----------------------------------------------------------------------------------------------
