@@ -40,10 +40,10 @@ def chromium():
 def tap_bank(tab, reach_id: str) -> None:
     """Tap the middle of a reach on the map."""
     x, y = tab.page.evaluate(
-        "id => { const all = lake.reachById.get(id).points; lake.map.setView(all[Math.floor(all.length / 2)], 18,"
-        " {animate: false}); const p = lake.map.latLngToContainerPoint("
-        "all[Math.floor(all.length / 2)]), b = lake.map.getContainer().getBoundingClientRect();"
-        " return [p.x + b.left, p.y + b.top]; }",
+        "id => { const all = lake.reachById.get(id).points, i = Math.floor((all.length - 1) / 2);"
+        " const middle = [0, 1].map(axis => (all[i][axis] + all[i + 1][axis]) / 2);"
+        " lake.map.setView(middle, 18, {animate: false}); const p = lake.map.latLngToContainerPoint(middle),"
+        " b = lake.map.getContainer().getBoundingClientRect(); return [p.x + b.left, p.y + b.top]; }",
         reach_id,
     )
     tab.page.touchscreen.tap(x, y)

@@ -7,7 +7,7 @@ from datetime import datetime
 
 from atlasgen.compose.captions import day_words
 from atlasgen.model import ComposeRules, Note, Photo, Sentence
-from atlasgen.model.repeats import RepeatPair, RepeatRules
+from atlasgen.model.repeats import FormerRepeat, RepeatPair, RepeatRules
 from atlasgen.model.wording import say
 from atlasgen.units import DepthUnit, DistanceUnit, distance_words, level_words, rise_words, set_words
 
@@ -21,10 +21,11 @@ def repeat_notes(
     taken: Mapping[str, datetime | None],
     where: Mapping[str, tuple[int, int]],
     rules: ComposeRules,
+    formers: Sequence[FormerRepeat] = (),
 ) -> tuple[Note, ...]:
     """Return the note of a page that names the other photo of each pair, none where there is no pair.
 
-    `where` gives page and number there of every photo, `taken` its time.
+    `where` gives page and number there of every photo, `taken` its time; `formers` are photos of the edition before.
     """
     here = {photo.id: number for number, photo in enumerate(photos, 1)}
     sentences: list[Sentence] = []
@@ -34,7 +35,23 @@ def repeat_notes(
                 sentences += _both_here(pair, here, taken, rules) if photo.id == pair.earlier else ()
             elif photo.id in (pair.earlier, pair.later):
                 sentences += _of_pair(number, pair, pair.other(photo.id), taken, where, rules)
+        for former in formers:
+            sentences += _of_former(number, former, rules) if former.photo == photo.id else ()
     return (Note("repeats", say("note-heading", topic="repeats"), tuple(sentences)),) if sentences else ()
+
+
+def _of_former(number: int, former: FormerRepeat, rules: ComposeRules) -> tuple[Sentence, ...]:
+    said = say(
+        "repeats-former",
+        number=number,
+        edition=former.edition,
+        day=day_words(former.taken, rules.zone),
+        apart=distance_words(former.apart_m, rules.distance_unit),
+        other=former.number,
+        page=former.page,
+    )
+    level = "" if former.stage_m is None else level_words(former.stage_m, rules.depth_unit)
+    return (Sentence(said), *([Sentence(say("repeats-former-level", level=level))] if level else []))
 
 
 def _both_here(

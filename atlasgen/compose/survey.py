@@ -134,12 +134,12 @@ def _pages(ground: Lake, progress: Progress) -> tuple[Page, ...]:
     groups = page_groups(placed.photos, placed.reaches, homes, ground.sets)
     where = {p.id: (page, n) for page, (_, photos, _, _) in enumerate(groups, 1) for n, p in enumerate(photos, 1)}
     shown = _shown(ground, where)
-    taken = {photo.id: photo.taken for photo in placed.photos}
+    taken, known = {photo.id: photo.taken for photo in placed.photos}, ground.known
     pages = []
     for number, (reach, photos, part, parts) in enumerate(groups, 1):
         progress("composing pages", number, len(groups))
         page = _page(number, len(groups), reach, photos, (part, parts), shown.get(reach.id, ()), ground)
-        again = repeat_notes(photos, ground.known.repeats, taken, where, ground.rules)
+        again = repeat_notes(photos, known.repeats, taken, where, ground.rules, known.former_repeats)
         pages.append(replace(page, notes=(*page.notes, *again)))
     return tuple(pages)
 

@@ -16,6 +16,7 @@ from atlasgen.measure.coverage import reach_coverage, source_parts
 from atlasgen.measure.depth import used_soundings
 from atlasgen.measure.depth_model import DepthModel, model_depths
 from atlasgen.measure.drawdown import place_layers
+from atlasgen.measure.former_repeats import find_former_repeats
 from atlasgen.measure.gaps import gaps
 from atlasgen.measure.level import stage_at
 from atlasgen.measure.offbank import off_bank
@@ -45,7 +46,7 @@ from atlasgen.place.sight import Sight
 from atlasgen.units import set_words
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
 Reasoned = tuple[str, MultiPolygon]
 
@@ -102,7 +103,7 @@ def measure_survey(
         audit=audited,
         gaps=gaps(placed.reaches, states),
         views=sight.views,
-        repeats=find_repeats(placed.photos, sight.views.views, stages_m, rules.repeats),
+        **_repeats(survey, placed, sight, stages_m, projection, rules),
         pass_lines=_pass_lines(survey, projection),
         profiles=form.profiles,
         relief=form.relief,
@@ -114,6 +115,24 @@ def measure_survey(
     return at_shown_stage(
         known, placed.water, lambda: _rests_on(sounded, placed, depths.grid), survey.stage, tied, rules
     )
+
+
+def _repeats(
+    survey: Survey,
+    placed: Placed,
+    sight: Sight,
+    stages_m: Mapping[str, float | None],
+    projection: Projection,
+    rules: MeasureRules,
+) -> dict[str, Any]:
+    """Return the photos that show a bank again, within the survey and against the edition before."""
+    views = sight.views.views
+    return {
+        "repeats": find_repeats(placed.photos, views, stages_m, rules.repeats),
+        "former_repeats": find_former_repeats(
+            placed.photos, views, placed.reaches, survey.previous, projection, rules.repeats
+        ),
+    }
 
 
 def _bedform(sounded: Prepared, placed: Placed, grid: DepthGrid | None, rules: MeasureRules, memory: Memory) -> BedForm:

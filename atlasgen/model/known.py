@@ -11,7 +11,7 @@ from atlasgen.model.depths import DepthBound, Hypsometry
 from atlasgen.model.history import HistoricLayer
 from atlasgen.model.quality import Cleaning, Crossings, LeftOut, ReductionStep
 from atlasgen.model.relief import ReachProfile, ReliefFeature, ReliefNear
-from atlasgen.model.repeats import RepeatPair
+from atlasgen.model.repeats import FormerRepeat, RepeatPair
 from atlasgen.model.sonar import ReachSonar, SonarCoverage, SourceRow
 from atlasgen.model.states import Gap, ShoreAudit, ShoreState
 from atlasgen.model.views import Views
@@ -130,3 +130,4 @@ class Known:
     dry: MultiPolygon | None = None
     grid_at_datum: DepthGrid | None = None
     repeats: tuple[RepeatPair, ...] = ()
+    former_repeats: tuple[FormerRepeat, ...] = ()

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
+from typing import NamedTuple
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,3 +47,19 @@ class RepeatPair:
     def other(self, photo: str) -> str:
         """Return the other photo of the pair."""
         return self.later if photo == self.earlier else self.earlier
+
+
+class FormerRepeat(NamedTuple):
+    """A photo, and one of the edition before that shows its bank from nearly the same place.
+
+    `page` and `number` are those of that edition, `stage_m` is the level then, None where it is not known.
+    """
+
+    photo: str
+    edition: str
+    page: int
+    number: int
+    taken: datetime
+    apart_m: float
+    turn_deg: float
+    stage_m: float | None

@@ -14,3 +14,5 @@ repeats-told = Standorte auf der Karte { $apart } auseinander, Richtungen { $tur
 repeats-limits = Zwei Fotos sind ein Paar, wenn sie höchstens { $most } auseinander aufgenommen wurden (näher, wo das Ufer nah ist), auf { $turn }° genau in dieselbe Richtung sehen und mindestens die Hälfte des gezeigten Ufers teilen, und wenn der Wasserstand um { $level } verschieden ist oder { $days } Tage dazwischenliegen.
 repeats-tag = { $day }, { $level }
 repeats-tag-no-level = { $day }, Wasserstand nicht bekannt
+repeats-former = Foto { $number } wiederholt eines der Ausgabe { $edition } vom { $day }, aufgenommen { $apart } daneben: dort Foto { $other } auf Seite { $page }.
+repeats-former-level = Das Wasser stand da { $level }.

@@ -14,3 +14,5 @@ repeats-told = Stations { $apart } apart on the map, directions { $turn }° apar
 repeats-limits = Two photographs are a pair where they were taken at most { $most } apart, nearer where the bank is near, look within { $turn }° of one direction and share at least half of the bank they show, and where the level differs by { $level } or { $days } days lie between.
 repeats-tag = { $day }, { $level }
 repeats-tag-no-level = { $day }, level not known
+repeats-former = Photo { $number } repeats one of the edition { $edition }, of { $day }, taken { $apart } away: photo { $other } on page { $page } there.
+repeats-former-level = The water then stood { $level }.
