@@ -90,7 +90,7 @@ book-page-carried = Weitere Anmerkungen zu diesem Ufer stehen auf Seite { $page 
 book-page-previous = Seite { $page }
 book-page-next = Seite { $page }
 book-page-along = das Ufer entlang
-book-page-foot = nicht zur Navigation; Wasserstände ändern sich: erst schauen, dann fahren
+book-page-foot = nicht zur Navigation; Wasserstände wechseln: erst schauen
 
 book-states-title = Wie gut die einzelnen Ufer fotografiert sind
 book-states-lead = Jeder Meter Ufer, in Farbe und Muster danach, was die Fotos davon zeigen. Neben den längsten Stücken ohne Foto steht ihre Länge.
