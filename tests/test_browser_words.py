@@ -116,6 +116,19 @@ def test_one_depth_answers_in_german(desk):
     assert desk.locator("[data-lit-words]").inner_text() == "alle Tiefen"
 
 
+def test_what_the_panels_answer_is_german(desk):
+    """Find with half metres, marks, the reader's own place, light: words and lists that scripts make."""
+    desk.evaluate("lake.go('find')")
+    desk.locator("#pages input[type=number]:visible").first.fill("1.5")
+    desk.wait_for_function("document.querySelector('#pages').innerText.includes('1,5 m')")
+    assert english(desk.evaluate(TEXTS)) == []
+    desk.evaluate("lake.go('marks')")
+    desk.locator("[data-here]").click()
+    assert english(desk.evaluate(TEXTS)) == []
+    desk.locator("[data-here]").click()
+    desk.evaluate("lake.go('start')")
+
+
 def test_long_words_keep_to_a_phone(chromium, edition):
     """No sideways scrolling at 360 px, and the automated engine for accessibility finds nothing serious."""
     from axe_playwright_python.sync_playwright import Axe
