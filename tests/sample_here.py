@@ -10,6 +10,15 @@ from sample_landmarks import with_landmarks
 
 from atlasgen.write.web import write_web
 
+_WRITTEN: list[Path] = []
+
+
+def here_atlas(tmp_path_factory) -> Path:
+    """Write it once for all the tests of a process; return its index.html."""
+    if not _WRITTEN:
+        _WRITTEN.append(write_here_atlas(tmp_path_factory.mktemp("here")))
+    return _WRITTEN[0]
+
 
 def write_here_atlas(folder: Path) -> Path:
     """Write it into a folder; return its index.html."""
