@@ -42,6 +42,7 @@ pytestmark = [
 NAMES_OF_FORMATS = {
     "http://www.w3.org/": "names of SVG and RDF",
     "http://ns.adobe.com/": "names within XMP",
+    "http://www.topografix.com/GPX/1/1": "the name of GPX",
     "http://purl.org/dc/": "names within XMP (Dublin Core)",
     "http://www.aiim.org/": "names within XMP (PDF/A, PDF/UA)",
     "http://www.geopackage.org/spec": "the name of an extension, in the standard's own table",

@@ -256,8 +256,7 @@
     event.currentTarget.setAttribute("aria-expanded", String(!form.hidden));
     if (!form.hidden) form.querySelector("input").focus();
   });
-  form.addEventListener("submit", function (event) {
-    event.preventDefault();
+  function showTyped() {
     const at = lake.readPosition(form.querySelector("input").value);
     wrong.textContent = at ? "" : lake.word("script-here-wrong");
     if (!at) return;
@@ -265,7 +264,10 @@
     say("script-here-typed");
     seen = false;
     put(at, null, "typed");
-  });
+  }
+
+  form.querySelector("[data-here-show]").addEventListener("click", showTyped);
+  form.querySelector("input").addEventListener("keydown", function (event) { if (event.key === "Enter") showTyped(); });
   room.addEventListener("keydown", function (event) {
     // Arrows and Escape in the card turn no pages.
     event.stopPropagation();

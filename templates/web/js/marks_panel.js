@@ -122,8 +122,7 @@
     (back || find("pick")).focus();
   }
 
-  form.addEventListener("submit", function (event) {
-    event.preventDefault();
+  function keep() {
     const words = { name: name.value.trim() || lake.word("script-marks-nameless"), note: note.value };
     if (editing) lake.marks.change(editing.id, words);
     else {
@@ -131,6 +130,13 @@
       lake.say(made ? lake.word("script-marks-kept", { name: made.name }) : lake.word("script-marks-too-many", { most: lake.marks.most }));
     }
     closeForm();
+  }
+
+  find("keep").addEventListener("click", keep);
+  name.addEventListener("keydown", function (event) {
+    if (event.key !== "Enter" || event.isComposing) return;
+    event.preventDefault();
+    keep();
   });
   find("cancel").addEventListener("click", closeForm);
   find("pick").addEventListener("click", function () {
