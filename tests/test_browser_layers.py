@@ -84,6 +84,9 @@ def test_a_chosen_picture_lies_on_the_map_and_in_the_address(browser, index, siz
         assert tab.hash() == f"#?picture={PHOTO}"
         key = tab.page.text_content(".key-words[data-for=there] [data-key=picture]")
         assert key == " Air photo, 18 April 2020; the water stood 11.8 ft below full."
+        tab.page.click("[data-question=sure]")
+        under = tab.page.text_content(".key-words[data-for=sure] [data-key=picture]")
+        assert under.endswith("touch the water to read how it was surveyed, or choose no picture.")
         tab.go(f"#start?picture={CHART}&strength=40")
         tab.until("document.querySelectorAll('.picture img').length > 0")
         assert door(tab) == "The valley before"

@@ -236,6 +236,20 @@ def test_foreign_files_are_not_written_over(published, tmp_path):
     assert target.read_text(encoding="utf-8") == "<!doctype html><p>mine"
 
 
+def test_pictures_of_the_bed_stay_in_the_full_atlas_and_that_is_said(published, tmp_path):
+    """Their tiles are files; the pocket edition has none of them and says where they are."""
+    atlas = shutil.copytree(published, tmp_path / "atlas")
+    page = (atlas / "index.html").read_text(encoding="utf-8")
+    (atlas / "index.html").write_text(page.replace("</main>", '<div class="pictures"></div></main>'), encoding="utf-8")
+    told = []
+    for number, edition in enumerate((published, atlas)):
+        write_pocket(edition, tmp_path / f"{number}.html", 25_000_000, quiet)
+        told.append(
+            "the shaded relief, and what the crew gave" in (tmp_path / f"{number}.html").read_text(encoding="utf-8")
+        )
+    assert told == [False, True]
+
+
 @pytest.mark.parametrize(
     ("file", "content", "words"),
     [

@@ -185,7 +185,8 @@
 
   function tellKey(picture) {
     for (const place of document.querySelectorAll("[data-key=picture]")) {
-      const words = picture ? " " + picture.about : "";
+      const sure = place.closest("[data-for=sure]") ? " " + lake.word("script-cover-under") : "";
+      const words = picture ? " " + picture.about + sure : "";
       if (place.textContent !== words) place.textContent = words;
     }
   }

@@ -9,6 +9,7 @@ script-cover-key = { $kind ->
         [depth_only] Tiefen, aber kein Sonarbild,
        *[none] weder noch: mit Gefahr ist zu rechnen.
     }
+script-cover-under = Es liegt über den Mustern: Berühren Sie das Wasser, um zu lesen, wie gut es vermessen ist, oder wählen Sie kein Bild.
 script-spot-title = Diese Stelle im Wasser
 script-spot-at = Breite { $lat }°, Länge { $lon }°
 script-spot-surveyed = Wie gut vermessen

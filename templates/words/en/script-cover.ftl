@@ -9,6 +9,7 @@ script-cover-key = { $kind ->
         [depth_only] depths but no sonar picture,
        *[none] neither: there may be a hazard.
     }
+script-cover-under = It lies over the textures: touch the water to read how it was surveyed, or choose no picture.
 script-spot-title = This place in the water
 script-spot-at = Latitude { $lat }°, longitude { $lon }°
 script-spot-surveyed = How it was surveyed
