@@ -139,7 +139,8 @@ def test_attacks_put_into_the_address_and_every_box_stay_words(chromium, top):
         page.goto((top / "atlas" / "index.html").as_uri())
         for attack in MARKUP:
             page.evaluate(
-                "attack => { document.querySelectorAll('input:not([type=file]), textarea').forEach(box => { box.value = attack;"
+                "attack => { document.querySelectorAll('input:not([type=file]), textarea')"
+                ".forEach(box => { box.value = attack;"
                 " ['input', 'change'].forEach(n => box.dispatchEvent(new Event(n, { bubbles: true }))); });"
                 " location.hash = attack; location.hash = encodeURIComponent(attack);"
                 " location.hash = 'photo-' + attack; location.hash = 'reach-' + encodeURIComponent(attack); }",
