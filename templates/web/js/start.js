@@ -169,6 +169,8 @@
     lake.showGround(lake.root.dataset.view);
     lake.repaint();
   });
+  // The map, the strip and the page asked for stand, and answer.
+  performance.mark("atlas-ready");
   // The browser scrolls to the address by itself once all is loaded; a page begins at its top.
   addEventListener("load", function () {
     if (lake.root.dataset.mode === "map") document.getElementById("pages").scrollTop = 0;
