@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import os
+import pickle
 import socket
 from pathlib import Path
 
 import pytest
+from filelock import FileLock
 from hypothesis import settings
 
 settings.register_profile("steady", deadline=None, derandomize=True)
@@ -44,10 +46,15 @@ def demo_dir() -> Path:
 
 
 @pytest.fixture(scope="session")
-def demo_build(tmp_path_factory):
-    """Build the demo once a session: (folder of the edition, the atlas)."""
+def demo_build(tmp_path_factory, worker_id):
+    """Build the demo once a run, whichever worker asks first: (folder of the edition, the atlas)."""
     from atlasgen.pipeline import build
 
-    out = tmp_path_factory.mktemp("demo") / "atlas"
-    atlas = build(DEMO, out, workers=min(2, os.cpu_count() or 1))
-    return out, atlas
+    own = tmp_path_factory.getbasetemp()
+    top = (own if worker_id == "master" else own.parent) / "demo"
+    out, kept = top / "atlas", top / "atlas.pickle"
+    top.mkdir(exist_ok=True)
+    with FileLock(top / "lock"):
+        if not kept.exists():
+            kept.write_bytes(pickle.dumps(build(DEMO, out, workers=min(2, os.cpu_count() or 1)), protocol=5))
+    return out, pickle.loads(kept.read_bytes())
