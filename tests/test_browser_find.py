@@ -330,7 +330,7 @@ def test_nothing_fits_and_what_is_not_known_are_said(chromium, index, document):
         unknown = sum(a == 1 for a in reckoned(document, {"depth": (90.0, 95.0), "within": "5"}, 0.0).values())
         assert tab.page.locator("[data-asked]").inner_text() == "No bank fits."
         assert tab.page.locator("[data-asked-unknown]").inner_text() == (
-            f"{unknown} more cannot be judged: what you ask is not known there. "
+            f"{unknown} cannot be judged: what you ask is not known there. "
             "Ask for less: leave one of the lines out, or go farther from the bank."
         )
         assert tab.page.locator(".answers li").count() == 0

@@ -10,8 +10,8 @@ script-find-fit = { $count ->
    *[other] { $count } Uferabschnitte passen: { $length } von { $all } Ufer.
  }
 script-find-unknown = { $count ->
-    [one] Ein weiterer lässt sich nicht beurteilen: Was Sie fragen, ist dort nicht bekannt.
-   *[other] { $count } weitere lassen sich nicht beurteilen: Was Sie fragen, ist dort nicht bekannt.
+    [one] Einer lässt sich nicht beurteilen: Was Sie fragen, ist dort nicht bekannt.
+   *[other] { $count } lassen sich nicht beurteilen: Was Sie fragen, ist dort nicht bekannt.
  }
 script-find-less = Fragen Sie nach weniger: Lassen Sie eine Zeile weg, oder gehen Sie weiter vom Ufer weg.
 script-find-level = Tiefen und Entfernungen gelten für den See { $level }: Sie zählen ab dem Rand, den das Wasser dann hat.

@@ -10,8 +10,8 @@ script-find-fit = { $count ->
    *[other] { $count } banks fit: { $length } of { $all } of shore.
  }
 script-find-unknown = { $count ->
-    [one] One more cannot be judged: what you ask is not known there.
-   *[other] { $count } more cannot be judged: what you ask is not known there.
+    [one] One cannot be judged: what you ask is not known there.
+   *[other] { $count } cannot be judged: what you ask is not known there.
  }
 script-find-less = Ask for less: leave one of the lines out, or go farther from the bank.
 script-find-level = Depths and distances are for the lake { $level }: they count from the edge that the water has then.
