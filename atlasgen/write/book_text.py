@@ -11,6 +11,8 @@ from pathlib import Path
 
 from PIL import ImageFont
 
+from atlasgen.write.spoken import together
+
 # The book's only family; the weights its templates use.
 TYPEFACE = "Source Sans Pro"
 FACES = ("Regular", "It", "Semibold", "Bold")
@@ -21,7 +23,6 @@ BREAK = "\u200b"
 # Longest run without a break, signs: a narrow table column still holds it at its size; ours.
 _LONGEST_RUN = 24
 _LONG_RUN = re.compile(rf"\S{{{_LONGEST_RUN + 1},}}")
-_NUMBER_AND_UNIT = re.compile(r"(\d) (?=(?:ft|m|km|mi|ha|acres|%)(?:\W|$))")
 _NO_SIGN = "\uffff"  # a noncharacter: no typeface has it, so it is drawn as the "no glyph" box
 
 
@@ -87,8 +88,7 @@ class Printable:
 
     def text(self, text: str) -> str:
         """Return `line(text)` with a place to break in every long word, and none between a number and its unit."""
-        together = _NUMBER_AND_UNIT.sub("\\1\u00a0", self.line(text))
-        return _LONG_RUN.sub(lambda match: breakable(match.group()), together)
+        return _LONG_RUN.sub(lambda match: breakable(match.group()), together(self.line(text)))
 
     def _look_up(self, sign: str) -> str:
         kind = unicodedata.category(sign)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -13,6 +14,7 @@ from atlasgen.model.patterns import as_json, facts_of
 from atlasgen.model.wording import DEFAULT, language, messages, parts_of, pattern_of, say
 
 _SCRIPT = "script"
+_NUMBER_AND_UNIT = re.compile(r"(\d) (?=(?:ft|m|km|mi|ha|acres|%)(?:\W|$))")
 
 
 def say_html(name: str, /, **facts: Any) -> Markup:
@@ -21,6 +23,16 @@ def say_html(name: str, /, **facts: Any) -> Markup:
     Raises LookupError as `say` does.
     """
     return Markup("").join(parts_of(name, facts))
+
+
+def together(text: str) -> str:
+    """Return a text, HTML as HTML, whose numbers stand on one line with their units, as DIN 5008 has it."""
+    return type(text)(_NUMBER_AND_UNIT.sub("\\1\N{NO-BREAK SPACE}", text))
+
+
+def kept_together(value: Any) -> Any:
+    """Do so for whatever a template puts into a page."""
+    return together(value) if isinstance(value, str) else value
 
 
 def open_words(ids: Any) -> Any:

@@ -12,13 +12,13 @@ from typing import Any
 from atlasgen.compose.landmark_words import hazard_caution
 from atlasgen.model import Atlas, Drawing, Progress
 from atlasgen.model.memory import ANEW, Memory
-from atlasgen.model.wording import say
+from atlasgen.model.wording import DEFAULT, language, say
 from atlasgen.resources import resource
 from atlasgen.units import area_words, depth_words, distance_words
 from atlasgen.write.bed_picture_data import picture_name
 from atlasgen.write.findchoices import find_choices
 from atlasgen.write.landmarks import landmark_entries, landmark_kinds
-from atlasgen.write.spoken import say_html
+from atlasgen.write.spoken import kept_together, say_html
 from atlasgen.write.svg import remembered_svg
 from atlasgen.write.webdata import map_data, script_text
 from atlasgen.write.webgrid import why_no_levels
@@ -159,6 +159,8 @@ def _write_index(atlas: Atlas, out: Path, map_html: str) -> None:
         loader=FileSystemLoader(resource("templates", "web")),
         autoescape=True,
         undefined=StrictUndefined,
+        # In English a line may end between a number and its unit, as it always might.
+        finalize=None if language() == DEFAULT else kept_together,
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
