@@ -39,6 +39,8 @@ if TYPE_CHECKING:
 AROUND_M = 300.0
 # The map shows no coarser zoom; closer than 7 cm a pixel no boat knows where it is. Ours.
 FARTHEST_ZOOM, CLOSEST_ZOOM = 8, 20
+# What messages call the picture that no file of the crew's stands behind.
+_RELIEF = "shaded relief"
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,10 +159,11 @@ def _cut(
         try:
             source, area, made = _source(plan, survey_dir, Path(work))
         except (RasterioError, OSError, ValueError) as error:
-            text = str(error).replace(str(survey_dir / plan.file), plan.file).strip().rstrip(".")
+            name = plan.file or _RELIEF
+            text = str(error).replace(str(survey_dir / name), name).strip().rstrip(".")
             why = f"the picture cannot be read ({text or type(error).__name__})"
-            words = fault_text(plan.file, why, "an image that GDAL reads", "Export it again.")
-            return Problem(plan.file, "unusable", words, "fault")
+            words = fault_text(name, why, "an image that GDAL reads", "Export it again.")
+            return Problem(name, "unusable", words, "fault")
         return _tiled(plan, source, area, made, folder, executor, progress)
 
 
@@ -176,16 +179,16 @@ def _tiled(
     projection = Projection(plan.crs_metric)
     region = _polygons(area.intersection(plan.water.buffer(AROUND_M, quad_segs=4)))
     if region.is_empty:
-        words = fault_text(plan.file, "no part of it lies within 300 m of the lake", "a picture of the lake")
-        return Problem(plan.file, "unusable", f"{words} It is not shown in the offline atlas.", "note")
+        words = fault_text(plan.file or _RELIEF, "no part of it lies within 300 m of the lake", "a picture of the lake")
+        return Problem(plan.file or _RELIEF, "unusable", f"{words} It is not shown in the offline atlas.", "note")
     lonlat, ground_m = projection.to_lonlat(region), _ground_m(source, region, projection)
     finest = finest_zoom(ground_m, lonlat.centroid.y, CLOSEST_ZOOM)
     home = folder / "layers" / plan.id if folder else None
     tiles = cut_tiles(source, lonlat, finest, FARTHEST_ZOOM, plan.tiles_mb * MEGABYTE, home, executor, progress)
     if isinstance(tiles, Problem) or not tiles:
         shutil.rmtree(home, ignore_errors=True) if home else None
-        words = fault_text(plan.file, "it shows nothing near the lake", "a picture of the lake")
-        return tiles if isinstance(tiles, Problem) else Problem(plan.file, "unusable", words, "note")
+        words = fault_text(plan.file or _RELIEF, "it shows nothing near the lake", "a picture of the lake")
+        return tiles if isinstance(tiles, Problem) else Problem(plan.file or _RELIEF, "unusable", words, "note")
     # A strip narrower than two pixels is the raster's own edge, no absence.
     absent = plan.water.difference(area).buffer(-ground_m).buffer(ground_m).intersection(plan.water)
     return LayerTiles(
@@ -297,4 +300,4 @@ def _coarser(layer: LayerTiles, plan: _Plan) -> Problem | None:
         f"its tiles would weigh more than {plan.tiles_mb:g} MB; in the offline atlas it is shown up to zoom "
         f"{layer.zooms[1]}, {times} times coarser than the picture. Raise {key} in survey.toml to show more."
     )
-    return Problem(layer.file or "shaded relief", "too_large", words)
+    return Problem(layer.file or _RELIEF, "too_large", words)
