@@ -61,7 +61,7 @@ def volumes(sample, tmp_path_factory) -> list[Path]:
     folder = tmp_path_factory.mktemp("volumes")
     write_sample_pictures(sample, folder)
     atlas = replace(sample, survey=replace(sample.survey, volume_mb=1.6))
-    return write_book(atlas, folder, folder, work=folder / "work", progress=silent)
+    return list(write_book(atlas, folder, folder, work=folder / "work", progress=silent))
 
 
 def _texts(file: Path) -> list[str]:

@@ -58,8 +58,8 @@ class Manuscript:
 
 def write_book(
     atlas: Atlas, pictures: Path, folder: Path, *, work: Path, progress: Progress, memory: Memory = ANEW
-) -> list[Path]:
-    """Write the book into `folder`, in volumes if it would pass the survey's limit; return the files.
+) -> dict[Path, str]:
+    """Write the book into `folder`, in volumes if it would pass the survey's limit; return the files' SHA-256.
 
     `pictures/photos/ID.jpg` are the upright photos. Each file appears when it is whole.
 
@@ -82,14 +82,14 @@ def write_book(
     for _ in range(_MOST_ROUNDS):
         volumes = volumes_of(atlas, most, sizes)
         files = [folder / volume.file for volume in volumes]
-        _write_volumes(atlas, volumes, photos, files, work, progress, memory)
+        hashes = _write_volumes(atlas, volumes, photos, files, work, progress, memory)
         written = [file.stat().st_size for file in files]
         most = smaller(most, volumes, written, limit) if most and limit else None
         if most is None:
             break
         for file in files:
             file.unlink()
-    return files
+    return hashes
 
 
 def _weight(atlas: Atlas, photo: str, path: Path) -> int:
@@ -109,8 +109,8 @@ def _write_volumes(
     work: Path,
     progress: Progress,
     memory: Memory,
-) -> None:
-    printable = Printable()
+) -> dict[Path, str]:
+    printable, hashes = Printable(), {}
     drawings = book_drawings(atlas, printable)
     data = book_data(atlas, _dated(atlas), _versions(), printable)
     data["drawings"] = {
@@ -130,9 +130,11 @@ def _write_volumes(
         laid_out, marks = _laid_out(manuscript, work, memory)
         finishing = _finishing(marks, drawings, atlas)
         real = _display_copies(here, marks, work / "display") if old else here
-        _finish(laid_out, {stand_ins[name]: path for name, path in real.items()}, finishing, work, file)
+        by_stand_in = {stand_ins[name]: path for name, path in real.items()}
+        hashes[file] = _finish(laid_out, by_stand_in, finishing, work, file)
         shutil.rmtree(work / "display", ignore_errors=True)
     progress("laying out the book", len(volumes), len(volumes))
+    return hashes
 
 
 def _display_copies(photos: Mapping[str, Path], marks: Sequence[Mapping[str, Any]], folder: Path) -> dict[str, Path]:
@@ -146,13 +148,14 @@ def _finishing(marks: Sequence[Mapping[str, Any]], drawings: Mapping[str, Drawin
     return Finishing(frames, bookmarks(marks), labels, atlas.survey.crs_metric, _is_old(atlas))
 
 
-def _finish(laid_out: bytes, photos: Mapping[bytes, Path], finishing: Finishing, work: Path, target: Path) -> None:
+def _finish(laid_out: bytes, photos: Mapping[bytes, Path], finishing: Finishing, work: Path, target: Path) -> str:
     part, source = target.with_name(f".{target.name}.part"), work / "laid_out.pdf"
     source.parent.mkdir(parents=True, exist_ok=True)
     source.write_bytes(laid_out)
     try:
-        finish_book(source, part, photos, finishing)
+        sha256 = finish_book(source, part, photos, finishing)
         part.replace(target)
+        return sha256
     finally:
         source.unlink(missing_ok=True)
         part.unlink(missing_ok=True)

@@ -156,7 +156,7 @@ def write_edition(
     atlas, inputs = as_published(atlas, inputs)
     progress("writing the book", 0, 0)
     with TemporaryDirectory(dir=folder.parent, prefix=f"{folder.name}.") as work:
-        book.write_book(atlas, folder, folder, work=Path(work), progress=progress, memory=memory)
+        books = book.write_book(atlas, folder, folder, work=Path(work), progress=progress, memory=memory)
     progress("writing tables", 0, 0)
     tables.write_atlas_json(atlas, folder / "atlas.json")
     tables.write_geopackage(atlas, folder / "atlas.gpkg")
@@ -166,7 +166,7 @@ def write_edition(
     )
     progress("writing the offline atlas", 0, 0)
     web.write_web(atlas, folder, progress, memory)
-    write_manifest(folder, inputs, _picture_hashes(atlas))
+    write_manifest(folder, inputs, _picture_hashes(atlas) | {file.name: sha256 for file, sha256 in books.items()})
 
 
 def _picture_hashes(atlas: Atlas) -> dict[str, str]:

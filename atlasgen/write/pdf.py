@@ -62,8 +62,10 @@ class Finishing:
     old: bool = False
 
 
-def finish_book(laid_out: Path, target: Path, photos: Mapping[bytes, Path], finishing: Finishing) -> None:
+def finish_book(laid_out: Path, target: Path, photos: Mapping[bytes, Path], finishing: Finishing) -> str:
     """Write `target` from `laid_out`: `photos` by their stand-in's bytes, viewports, outline, page labels.
+
+    Returns the SHA-256 of what was written.
 
     One photo is in memory at a time. The same input gives the same bytes. Files on the way stand beside `laid_out`.
 
@@ -88,8 +90,9 @@ def finish_book(laid_out: Path, target: Path, photos: Mapping[bytes, Path], fini
             del book.Root.MarkInfo["/Suspects"]
         streams = ObjectStreamMode.disable if finishing.old else ObjectStreamMode.generate
         book.save(plain, deterministic_id=True, object_stream_mode=streams)
-    append_photos(plain, photos)
+    sha256 = append_photos(plain, photos)
     shutil.move(plain, target)
+    return sha256
 
 
 def _by_page(frames: Sequence[MapFrame]) -> dict[int, list[MapFrame]]:

@@ -14,12 +14,26 @@ from pikepdf import Array, Dictionary, Name
 from atlasgen.write.jpeg import readable_jpeg
 
 
-def append_photos(file: Path, photos: Mapping[bytes, Path]) -> None:
+class _Hashed:
+    """A file opened to be appended to, with the SHA-256 of all that stands in it."""
+
+    def __init__(self, file: BinaryIO, before: Path) -> None:
+        self._file, self.digest = file, hashlib.sha256(before.read_bytes())
+
+    def write(self, data: bytes) -> None:
+        self.digest.update(data)
+        self._file.write(data)
+
+    def tell(self) -> int:
+        return self._file.tell()
+
+
+def append_photos(file: Path, photos: Mapping[bytes, Path]) -> str:
     """Append a new version of each stand-in, the real photo, to `file`: an incremental update (ISO 32000-1, 7.5.6).
 
     So one photo is in memory at a time, and each is written once; objects exchanged through pikepdf itself would all
     be held until the end. The update's cross-references are of the kind that those before it are: a stream (7.5.8), or,
-    for old viewers, a table (7.5.4).
+    for old viewers, a table (7.5.4). Returns the SHA-256 of the whole file, so that it need not be read again.
     """
     with pikepdf.open(file) as book:
         stand_ins = [(item, photos[jpeg]) for jpeg, item in _stand_ins(book, photos).items()]
@@ -28,14 +42,15 @@ def append_photos(file: Path, photos: Mapping[bytes, Path]) -> None:
         head = {key: book.trailer[key] for key in ("/Root", "/Info", "/ID", "/Size") if key in book.trailer}
         before = _last_cross_references(file)
         append_references = _append_table if _is_table(file, before) else _append_stream
-        with file.open("ab") as out:
-            digest = hashlib.sha256()
-            offsets = {item.objgen[0]: _append_photo(out, item, photo, digest) for item, photo in stand_ins}
-            append_references(out, head, before, offsets, digest.digest()[:16])
+        with file.open("ab") as opened:
+            out = _Hashed(opened, file)
+            offsets = {item.objgen[0]: _append_photo(out, item, photo) for item, photo in stand_ins}
+            append_references(out, head, before, offsets, out.digest.digest()[:16])
+    return out.digest.hexdigest()
 
 
 def _append_table(
-    out: BinaryIO, head: Mapping[str, Any], before: int, offsets: Mapping[int, int], identifier: bytes
+    out: _Hashed, head: Mapping[str, Any], before: int, offsets: Mapping[int, int], identifier: bytes
 ) -> None:
     """Append the cross-reference table and the trailer of an update; a row has 20 bytes (7.5.4)."""
     start = out.tell()
@@ -47,7 +62,7 @@ def _append_table(
 
 
 def _append_stream(
-    out: BinaryIO, head: Mapping[str, Any], before: int, offsets: Mapping[int, int], identifier: bytes
+    out: _Hashed, head: Mapping[str, Any], before: int, offsets: Mapping[int, int], identifier: bytes
 ) -> None:
     """Append the cross-reference stream of an update: where each new object begins, and the stream itself.
 
@@ -97,10 +112,9 @@ def _last_cross_references(file: Path) -> int:
         return int(stream.read().rpartition(b"startxref")[2].split()[0])
 
 
-def _append_photo(out: BinaryIO, stand_in: pikepdf.Object, photo: Path, digest: Any) -> int:
+def _append_photo(out: _Hashed, stand_in: pikepdf.Object, photo: Path) -> int:
     """Write a photo under its stand-in's number, with all that the layout said of it; return where it begins."""
     jpeg, frame = readable_jpeg(photo)
-    digest.update(jpeg)
     header = Dictionary({key: stand_in[key] for key in stand_in.keys()})  # noqa: SIM118 - a stream iterates otherwise
     header.Width, header.Height, header.Length = frame.width_px, frame.height_px, len(jpeg)
     offset = out.tell()
