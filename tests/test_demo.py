@@ -91,8 +91,8 @@ def test_every_file_has_an_answer_and_every_answer_a_file():
 
 
 def test_the_survey_stays_small_enough_to_commit():
-    """The whole survey folder is under 13 MB, the soundings table under 900 kB."""
-    assert sum(p.stat().st_size for p in SURVEY.rglob("*") if "__pycache__" not in p.parts and p.is_file()) < 13e6
+    """The whole survey folder is under 14 MB, the soundings table under 900 kB."""
+    assert sum(p.stat().st_size for p in SURVEY.rglob("*") if "__pycache__" not in p.parts and p.is_file()) < 14e6
     assert (SURVEY / "soundings_basin.csv").stat().st_size <= 900e3
 
 
