@@ -302,15 +302,13 @@ def test_no_barrier_is_found_on_any_screen_of_photographs(chromium, index, turne
         tab.page.add_init_script(keep)
         tab.go("#page-001")
         assert tab.page.evaluate("document.documentElement.dataset.theme") == light
-        look(tab, "page")
         tab.page.locator(".light summary").click()
-        look(tab, "light")
+        look(tab, "page and light")
         tab.page.keyboard.press("Escape")
         tab.page.locator(".walk [data-does=large]").click()
         look(tab, "viewer")
         tab.page.keyboard.press("Escape")
         tab.page.locator(".besides .door").first.click()
-        look(tab, "flip")
         tab.page.locator(".beside [data-does=flip]").click()
         look(tab, "beside")
     with visit(chromium, turned, size) as tab:
