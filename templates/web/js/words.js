@@ -3,8 +3,13 @@
 "use strict";
 (function () {
   const words = ATLAS.words;
-  const plural = new Intl.PluralRules(words.language);
-  const plain = new Intl.NumberFormat(words.language, { useGrouping: false, maximumFractionDigits: 3 });
+  // Made when first asked for: on a phone it costs a tenth of a second.
+  let plural = null;
+
+  function category(number) {
+    plural = plural || new Intl.PluralRules(words.language);
+    return plural.select(number);
+  }
 
   function fact(facts, name) {
     if (!facts || facts[name] === undefined) throw new Error("no fact " + name);
@@ -14,7 +19,7 @@
   function form(part, facts) {
     const value = fact(facts, part.by), forms = part.forms;
     if (Object.hasOwn(forms, String(value))) return forms[String(value)];
-    const kind = typeof value === "number" ? plural.select(value) : part.other;
+    const kind = typeof value === "number" ? category(value) : part.other;
     return Object.hasOwn(forms, kind) ? forms[kind] : forms[part.other];
   }
 
@@ -23,7 +28,7 @@
       if (typeof part === "string") return part;
       if (part.by) return filled(form(part, facts), facts);
       const value = fact(facts, part.fact);
-      return typeof value === "number" ? plain.format(value) : value;
+      return typeof value === "number" ? lake.plain(value) : value;
     }).join("");
   }
 
@@ -35,18 +40,16 @@
 
   // A number with as many decimals as it has, three at the most.
   lake.plain = function (value) {
-    return plain.format(value);
+    return value.toFixed(3).replace(/\.?0+$/, "").replace(".", words.decimal);
   };
 
   // A number with so many decimals, as the language writes it.
   lake.number = function (value, places) {
-    return value.toFixed(places).replace(".", decimal);
+    return value.toFixed(places).replace(".", words.decimal);
   };
 
   // A length in feet, metres, kilometres or miles; `number` may be a text that stands already.
   lake.length = function (number, unit) {
     return lake.word("script-length", { number: number, unit: unit });
   };
-
-  const decimal = plain.formatToParts(0.5).find(function (part) { return part.type === "decimal"; }).value;
 })();
