@@ -255,7 +255,7 @@ def test_pictures_of_the_bed_stay_in_the_full_atlas_and_that_is_said(published, 
     [
         ("photos/p-0000000007.jpg", b"\xff\xd8\xff", "photos/p-0000000007.jpg: cannot be read"),
         ("drawings/overview.svg", None, "drawings/overview.svg: cannot be read"),
-        ("assets/js/shows.js", b'image.src = "thumbs/" + id;', "looks for pictures in files"),
+        ("assets/js/atlas.js", b'image.src = "thumbs/" + id;', "looks for pictures in files"),
         ("index.html", b'<iframe src="other.html"></iframe>', "a iframe element that leads to 'other.html'"),
     ],
 )

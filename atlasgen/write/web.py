@@ -39,7 +39,8 @@ LIBRARY_FILES = (
     "images/layers-2x.png",
     "images/marker-icon.png",
 )
-# In the order the page needs them: what a script uses stands before it.
+# In the order the page needs them: what a script uses stands before it. They are sent as one file, since a phone takes
+# longer to open a file than to run what is in it; the last, which starts everything, as another.
 SCRIPTS = (
     *("words", "theme", "unpack", "fold", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
     *("parts", "light", "foot", "shows", "level", "pictures", "cover", "landmarks", "search", "earth", "here"),
@@ -90,11 +91,16 @@ def _copy_assets(_: Atlas, out: Path) -> None:
     faces = _package_folder("font_source_sans_pro") / "files"
     for name in (*FONT_FACES, "LICENSE.txt"):
         _copy(faces / name, assets / "fonts" / name)
-    for name in ("first", *SCRIPTS):
-        if name != "map":
-            _copy(resource("templates", "web", "js", f"{name}.js"), assets / "js" / f"{name}.js")
-    for name in STYLES:
-        _copy(resource("templates", "web", "css", f"{name}.css"), assets / "css" / f"{name}.css")
+    _write_text(assets / "css" / "atlas.css", "\n".join(_own("css", name) for name in STYLES))
+
+
+def _own(kind: str, name: str) -> str:
+    return resource("templates", "web", kind, f"{name}.{kind}").read_text(encoding="utf-8")
+
+
+def _write_text(path: Path, text: str) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(text, encoding="utf-8", newline="\n")
 
 
 def _package_folder(package: str) -> Path:
@@ -127,7 +133,10 @@ def _drawings(atlas: Atlas) -> Iterator[tuple[str, Drawing]]:
 
 
 def _write_map(atlas: Atlas, out: Path, script: str) -> None:
-    (out / "assets" / "js" / "map.js").write_text(script, encoding="utf-8", newline="\n")
+    js = out / "assets" / "js"
+    for name in ("first", SCRIPTS[-1]):
+        _write_text(js / f"{name}.js", _own("js", name))
+    _write_text(js / "atlas.js", "\n".join(script if name == "map" else _own("js", name) for name in SCRIPTS[:-1]))
     (out / "assets" / "data.js").write_text(script_text("ATLAS", map_data(atlas)), encoding="ascii", newline="\n")
 
 
@@ -185,8 +194,6 @@ def _context(atlas: Atlas, out: Path, map_html: str) -> dict[str, Any]:
         "survey": atlas.survey,
         "policy": CONTENT_POLICY,
         "map_html": map_html,
-        "styles": STYLES,
-        "scripts": SCRIPTS,
         "companions": [*books, *((name, say(words)) for name, words in COMPANIONS if (out / name).is_file())],
         "book": books[0][0] if books else None,
         "tiles": tile_rows(atlas),

@@ -46,8 +46,9 @@
   lake.node = function (anchor) {
     const number = pageOf(anchor);
     if (!document.getElementById(anchor) && number) lake.page(number);
-    // What is not on a page lies with the matter behind the pages.
-    if (!document.getElementById(anchor)) for (const leaf of leaves("=\"\"")) unfold(leaf);
+    // What is not on a page lies with the matter behind the pages, but places of the water lie nowhere.
+    const behind = anchor && !/^(page|photo|tile|spot)-/.test(anchor);
+    if (behind && !document.getElementById(anchor)) for (const leaf of leaves("=\"\"")) unfold(leaf);
     return document.getElementById(anchor);
   };
 

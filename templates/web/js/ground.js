@@ -289,10 +289,8 @@
     isobaths(true);
     banks();
     answers();
-    lake.startViews(map);
-    lake.addInk(map);
     map.on("zoomend", function () {
-      if (lake.distance(map) !== distance) lake.showGround(lake.root.dataset.view);
+      if (distance && lake.distance(map) !== distance) lake.showGround(lake.root.dataset.view);
     });
   };
 

@@ -157,7 +157,10 @@
   }
   wide.addEventListener("change", keyByWidth);
   keyByWidth();
+  // The view first: what is laid on the map before it would be drawn twice.
   wholeLake(false);
+  lake.startViews(map);
+  lake.addInk(map);
   startMap();
   lake.showGround(lake.root.dataset.view);
   lake.startStrip();
