@@ -52,6 +52,11 @@
   }
 
   function arrive(options) {
+    // A place whose page has not come yet is shown when it has.
+    if (document.readyState === "loading" && current() && !document.getElementById(current())) {
+      addEventListener("DOMContentLoaded", function () { arrive(options); }, { once: true });
+      return;
+    }
     const wasMap = lake.root.dataset.mode === "map";
     const heading = show(current());
     if (lake.root.dataset.mode === "map") {

@@ -32,6 +32,17 @@
     }
   }
 
+  // Runs `use` once all pages have come and stand in their place; the map answers before that.
+  lake.whenWhole = function (use) {
+    if (document.readyState === "loading") addEventListener("DOMContentLoaded", use);
+    else use();
+  };
+
+  lake.whenWhole(function () {
+    const before = document.querySelector("[data-list-before]");
+    before.parentNode.insertBefore(document.getElementById("list"), before);
+  });
+
   // `tell` is called with each element that comes out of a fold.
   lake.onUnfold = function (tell) {
     told.push(tell);

@@ -5,7 +5,7 @@
   let renderer = null, raised = null;
   // How thick lines are drawn: less from far away, or the lake would drown in its own ink.
   const THICKNESS = { far: 0.5, middle: 0.75, close: 1 };
-  let distance = "middle";
+  let distance = null;
 
   // `look(view)` returns the style for a view, or null to hide the layer, which is made when first needed.
   function area(packed, look) {

@@ -188,9 +188,10 @@
     key("dry", height === null ? null : stage() < 0 && !lit ? ofTemplate("key-dry", " ") : [""]);
   }
 
-  const list = document.getElementById("list");
   const ofList = paragraph("level-list", "");
-  if (list) list.insertBefore(ofList, list.firstChild);
+  lake.whenWhole(function () {
+    document.getElementById("list").prepend(ofList);
+  });
 
   function tellList() {
     ofList.hidden = height === null;

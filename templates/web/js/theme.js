@@ -6,11 +6,15 @@
   // In the sun a tint is gone, and a fine line with it. Ours.
   const SUN_WEIGHT = 1.7, LARGEST_LETTERS = 1.6;
   const styles = getComputedStyle(lake.root);
+  // To ask for a style makes the browser work out all styles first; a theme's colours do not change.
+  const asked = new Map();
 
   lake.still = matchMedia("(prefers-reduced-motion: reduce)").matches;
 
   lake.colour = function (name) {
-    return styles.getPropertyValue("--" + name).trim();
+    const key = lake.root.dataset.theme + " " + name;
+    if (!asked.has(key)) asked.set(key, styles.getPropertyValue("--" + name).trim());
+    return asked.get(key);
   };
 
   lake.sunlit = function () {
