@@ -11,12 +11,12 @@
     const node = lake.node(anchor);
     if (kind === "photo" && node && node.closest(".page")) return lake.showPage(node.closest(".page"), anchor.slice(6), null);
     if (kind === "reach" && node) {
-      if (node.matches(".bare-reach")) return lake.showBare(node, decode(anchor.slice(6)));
-      return lake.showPage(node.closest(".page"), null, decode(anchor.slice(6)));
+      if (node.matches(".bare-reach")) return lake.showBare(node, lake.decode(anchor.slice(6)));
+      return lake.showPage(node.closest(".page"), null, lake.decode(anchor.slice(6)));
     }
-    if (kind === "reach") return showReachOfPage(decode(anchor.slice(6)));
+    if (kind === "reach") return showReachOfPage(lake.decode(anchor.slice(6)));
     if (kind === "spot") return lake.showSpot(anchor.slice(5));
-    if (kind === "tile" && node && node.matches(".tile")) return lake.showTile(node, decode(anchor.slice(5)));
+    if (kind === "tile" && node && node.matches(".tile")) return lake.showTile(node, lake.decode(anchor.slice(5)));
     if (anchor === "marks" || kind === "mark") return lake.showMarks(anchor.slice(5));
     if (kind === "landmark" && node) return lake.showLandmark(node, anchor.slice(9));
     if (kind === "page" && node && node.matches(".page")) return lake.showPage(node, null, null);
@@ -29,14 +29,6 @@
     const reach = lake.reachById.get(reachId);
     const page = reach && lake.pageByNumber.get(reach.pages[0]);
     return page ? lake.showPage(lake.node(page.id), null, reachId) : lake.showStart();
-  }
-
-  function decode(text) {
-    try {
-      return decodeURIComponent(text);
-    } catch (error) {
-      return text;
-    }
   }
 
   function current() {
@@ -54,7 +46,7 @@
   function arrive(options) {
     // A place whose page has not come yet is shown when it has.
     if (document.readyState === "loading" && current() && !document.getElementById(current())) {
-      addEventListener("DOMContentLoaded", function () { arrive(options); }, { once: true });
+      lake.whenWhole(function () { arrive(options); });
       return;
     }
     const wasMap = lake.root.dataset.mode === "map";

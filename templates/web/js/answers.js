@@ -1,6 +1,7 @@
 // The banks that fit, told at once in the panel, on the map and on the strip, and walked from one to the next.
 "use strict";
 (function () {
+  const make = lake.make;
   const AT_ONCE = 24;
   const panel = document.getElementById("find"), bar = document.querySelector("[data-answering]");
   const list = panel.querySelector("[data-answers]"), more = panel.querySelector("[data-more-answers]");
@@ -8,13 +9,6 @@
 
   function metres(reaches) {
     return reaches.reduce(function (sum, reach) { return sum + reach.to - reach.from; }, 0);
-  }
-
-  function make(name, className, text) {
-    const node = document.createElement(name);
-    if (className) node.className = className;
-    if (text) node.textContent = text;
-    return node;
   }
 
   // List -----------------------------------------------------------------------------------------------------------

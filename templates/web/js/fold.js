@@ -18,19 +18,20 @@
   }
 
   function pageOf(anchor) {
-    const name = decode(anchor.slice(anchor.indexOf("-") + 1));
+    const name = lake.decode(anchor.slice(anchor.indexOf("-") + 1));
     if (anchor.startsWith("page-")) return Number(name);
     if (anchor.startsWith("photo-")) return (lake.photoById.get(name) || {}).page;
     return anchor.startsWith("reach-") ? ((lake.reachById.get(name) || {}).pages || [])[0] : undefined;
   }
 
-  function decode(text) {
+  // The name in an address; as it stands, where it is no encoding of one.
+  lake.decode = function (text) {
     try {
       return decodeURIComponent(text);
     } catch (error) {
       return text;
     }
-  }
+  };
 
   // Runs `use` once all pages have come and stand in their place; the map answers before that.
   lake.whenWhole = function (use) {

@@ -1,19 +1,13 @@
 // "Take it with me" on a page: a mark on its bank, a photograph, a feature of the bed or a landmark, and its stations.
 "use strict";
 (function () {
+  const make = lake.make;
   const MOST_RELIEF = 6;
   // Points that are ticked for the files but are no marks: stations and landmarks, by address.
   const picked = new Map();
   let number = 0;
 
   lake.pickedPoints = picked;
-
-  function make(name, className, text) {
-    const node = document.createElement(name);
-    if (className) node.className = className;
-    if (text !== undefined) node.textContent = text;
-    return node;
-  }
 
   function flipped(lonlat) {
     return [lonlat[1], lonlat[0]];

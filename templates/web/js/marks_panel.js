@@ -1,6 +1,7 @@
 // The panel "Marks": the list, what is taken along as a file, and what is brought in; and the marks on the map.
 "use strict";
 (function () {
+  const make = lake.make;
   const FACE = '"Source Sans Pro", sans-serif';
   const AROUND_DEG = 0.002, coarse = matchMedia("(pointer: coarse)").matches;
   const room = document.getElementById("marks"), list = find("list"), none = find("none"), told = find("told"), undo = find("undo");
@@ -12,13 +13,6 @@
 
   function find(part) {
     return room.querySelector("[data-marks-" + part + "]");
-  }
-
-  function make(kind, className, text) {
-    const node = document.createElement(kind);
-    if (className) node.className = className;
-    if (text !== undefined) node.textContent = text;
-    return node;
   }
 
   function button(words, act) {

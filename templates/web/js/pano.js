@@ -1,6 +1,7 @@
 // A turn-around set as one endless strip: its photographs by true heading, pulled by a finger; the map looks along.
 "use strict";
 (function () {
+  const make = lake.make;
   const FULL = 360, NARROW = 0.5, STEP_DEG = 15, STIR_PX = 6;
   const POINTS = { 0: "north", 90: "east", 180: "south", 270: "west" };
   let strip = null, band = null, set = [], gaps = [], perDegree = 4, heading = 0, kept = null, held = null, hadFocus = false;
@@ -26,13 +27,6 @@
       const apart = all.length > 1 ? turn(next.photo.heading - one.photo.heading) || FULL : FULL;
       return { from: from, width: apart - one.right - next.left };
     }).filter(function (gap) { return gap.width > NARROW; });
-  }
-
-  function make(name, className, text) {
-    const node = document.createElement(name);
-    node.className = className;
-    if (text) node.textContent = text;
-    return node;
   }
 
   function put(node, from, width) {

@@ -8,6 +8,9 @@
     return node;
   }
 
+  // A new element with a class and words, for all scripts.
+  lake.make = make;
+
   // As the book writes distances: two figures that matter.
   lake.distanceWords = function (metres) {
     const small = ATLAS.imperial ? metres / 0.3048 : metres, large = metres / (ATLAS.imperial ? 1609.344 : 1000);
