@@ -292,7 +292,7 @@ def test_what_fits_stands_out_on_the_map(chromium, index):
     """The colours of the states give way to one line along the banks that fit; the rest goes grey."""
     looks = (
         "(() => { const c = {}; lake.map.eachLayer(l => { if (l.options.color && l.options.pane !== 'views')"
-        " c[l.options.color] = l.getLatLngs ? l.getLatLngs().length : 0; }); return c; })()"
+        " c[l.options.color] = l.lines ? l.lines.length : 0; }); return c; })()"
     )
     with visit(chromium, index) as tab:
         tab.go()

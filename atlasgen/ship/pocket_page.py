@@ -116,6 +116,7 @@ def read_page(holder: Holder) -> PocketPage:
     parts = editor.walk()
     text = "".join((*editor.scripts, *(part for part in parts if isinstance(part, str)), editor.words.left_out))
     own = resource("templates", "web", "css", "pocket.css").read_text(encoding="utf-8")
+    text = html.unescape(text)
     letters = frozenset(text + text.upper()) - frozenset("\n\r\t")
     style = "\n".join([*(files.style(name, letters) for name in editor.sheets), own])
     # A style sheet is put in last, since its faces need the letters of everything else.

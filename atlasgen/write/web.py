@@ -42,7 +42,8 @@ LIBRARY_FILES = (
 # In the order the page needs them: what a script uses stands before it. They are sent as one file, since a phone takes
 # longer to open a file than to run what is in it; the last, which starts everything, as another.
 SCRIPTS = (
-    *("words", "theme", "unpack", "fold", "grid", "contour", "band", "views", "ground", "ink", "find", "map", "strip"),
+    *("words", "theme", "unpack", "shapes", "fold", "grid", "contour", "band"),
+    *("views", "ground", "ink", "find", "map", "strip"),
     *("parts", "light", "foot", "shows", "level", "pictures", "cover", "landmarks", "search", "earth", "here"),
     *("banks", "asking", "answers", "walk", "viewer", "beside", "pano"),
     *("marks", "exchange", "marking", "marks_panel", "paper"),
@@ -176,7 +177,8 @@ def _write_index(atlas: Atlas, out: Path, map_html: str) -> None:
     )
     environment.globals |= {"anchor": anchor, "say": say_html}
     page = environment.get_template("index.html").render(_context(atlas, out, map_html))
-    (out / "index.html").write_text(page, encoding="utf-8", newline="\n")
+    # Other letters as references: a browser reads plain ASCII four times as fast, and a large lake's page is long.
+    (out / "index.html").write_bytes(page.encode("ascii", "xmlcharrefreplace"))
 
 
 def _books(out: Path) -> list[tuple[str, str]]:

@@ -56,7 +56,7 @@
       if (lake.root.dataset.shown !== "start") lake.raiseSheet();
       // Lists leave the map where it is.
       const listed = ["find", "marks"].includes(lake.root.dataset.shown) && !lake.chosen.mark;
-      if (!listed) lake.lookAt({ still: options.still && wasMap, bank: options.replace, animate: !options.first });
+      if (!listed) lake.lookAt({ still: options.still && wasMap, bank: options.replace, animate: !options.first, first: options.first });
     }
     lake.markQuestion();
     lake.tellHere();
@@ -110,7 +110,6 @@
         lake.go(href.slice(1));
       }
     });
-    lake.takeAddress(location.hash);
     arrive({ focus: false, first: true });
   };
 })();

@@ -226,16 +226,12 @@
     });
   }
 
-  const Bed = L.Polygon.extend({
+  const Bed = lake.Shape.extend({
     _updatePath: function () {
       const renderer = this._renderer, ctx = renderer._ctx;
-      if (!renderer._drawing || !this._parts.length || !drawn) return;
+      if (!renderer._drawing || !drawn) return;
       ctx.save();
-      ctx.beginPath();
-      for (const part of this._parts) {
-        part.forEach(function (p, i) { i ? ctx.lineTo(p.x, p.y) : ctx.moveTo(p.x, p.y); });
-        ctx.closePath();
-      }
+      this._trace(ctx);
       ctx.clip("evenodd");
       this._paint(ctx, this._map, renderer._bounds, this.options.view);
       ctx.restore();
@@ -274,7 +270,7 @@
     },
   });
 
-  const Lines = L.Polygon.extend({
+  const Lines = lake.Shape.extend({
     _updatePath: function () {
       const renderer = this._renderer, major = this.options.major, part = this.options.part;
       if (!renderer._drawing || !drawn) return;
@@ -286,13 +282,12 @@
     },
   });
 
-  // Both take the water's outline for their own, so that the map knows where they lie. What nobody sounded is cut out of
-  // the bed, even and odd: whether it is dry is not known either.
+  // What nobody sounded is cut out of the bed, even and odd: whether it is dry is not known either.
   lake.bedLayer = function (options) {
-    return new Bed(lake.areas(ATLAS.water).concat(lake.areas(ATLAS.unsounded)), options);
+    return new Bed(ATLAS.water.concat(ATLAS.unsounded).flat(), options);
   };
 
   lake.linesLayer = function (major, part, options) {
-    return new Lines(lake.areas(ATLAS.water), Object.assign({ major: major, part: part }, options));
+    return new Lines([], Object.assign({ major: major, part: part }, options));
   };
 })();

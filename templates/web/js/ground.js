@@ -5,15 +5,16 @@
   let renderer = null, raised = null;
   // How thick lines are drawn: less from far away, or the lake would drown in its own ink.
   const THICKNESS = { far: 0.5, middle: 0.75, close: 1 };
-  let distance = null;
+  let distance = null, begun = false;
 
   // `look(view)` returns the style for a view, or null to hide the layer, which is made when first needed.
-  function area(packed, look) {
-    if (packed.length) layers.push({ make: function (options) { return L.polygon(lake.areas(packed), options); }, look: look });
+  function area(areas, look) {
+    const rings = flat(areas);
+    if (rings.length) layers.push({ make: function (options) { return lake.shape(rings, options); }, look: look });
   }
 
   function line(lines, look) {
-    if (lines().length) layers.push({ over: true, make: function (options) { return L.polyline(lines(), options); }, look: look });
+    if (lines.length) layers.push({ over: true, make: function (options) { return lake.shape(lines, options); }, look: look });
   }
 
   function fill(colour, opacity) {
@@ -110,26 +111,24 @@
   function pictures() {
     for (const picture of ATLAS.pictures) {
       area(picture.absent, function () { return lake.pictureShown() === picture ? fill(hatch(16, 0.5)) : null; });
-      line(function () { return flat(lake.areas(picture.area)); }, function () {
+      line(flat(picture.area), function () {
         return lake.pictureShown() === picture ? pen(lake.colour("ink"), 1.2, { dashArray: "8 5" }) : null;
       });
     }
   }
 
   function soundings() {
-    line(function () { return lake.lines(ATLAS.passes); }, function (view) {
+    line(ATLAS.passes, function (view) {
       return view === "sure" && distance !== "far" ? pen(lake.colour("deep"), 0.8 / lake.weight(), { opacity: 0.45 }) : null;
     });
-    line(function () { return lake.lines(ATLAS.soundings); }, function (view) {
+    line(ATLAS.soundings, function (view) {
       return view === "sure" ? pen(lake.colour("deep"), (distance === "far" ? 1.1 : 1.6) / lake.weight(), { dashArray: "0 4", lineCap: "round" }) : null;
     });
   }
 
   function isobaths(major) {
     const of = function (part) {
-      return function () {
-        return flat(ATLAS.isobaths.filter(function (isobath) { return isobath.major === major; }).map(part));
-      };
+      return flat(ATLAS.isobaths.filter(function (isobath) { return isobath.major === major; }).map(function (isobath) { return isobath[part]; }));
     };
     const look = function (view, dash) {
       const ink = function (weight, opacity) { return pen(lake.colour("deep"), weight, { opacity: opacity, dashArray: dash }); };
@@ -141,9 +140,9 @@
       if (distance === "far") return major ? ink(0.8, 0.75) : null;
       return ink(major ? 1.5 : 0.8, major ? 0.9 : distance === "close" ? 0.6 : 0.35);
     };
-    line(of(lake.isobathLines), function (view) { return lake.ownWater() ? null : look(view, null); });
+    line(of("lines"), function (view) { return lake.ownWater() ? null : look(view, null); });
     // Where its depth is in doubt the line is broken, as on paper.
-    line(of(function (isobath) { return lake.lines(isobath.doubtful); }), function (view) { return lake.ownWater() ? null : look(view, "6 4"); });
+    line(of("doubtful"), function (view) { return lake.ownWater() ? null : look(view, "6 4"); });
     for (const [part, dash] of [["sure", null], ["doubtful", "6 4"]]) {
       layers.push({ over: true, make: function (options) { return lake.linesLayer(major, part, options); },
         look: function (view) { return lake.ownWater() ? look(view, dash) : null; } });
@@ -151,21 +150,21 @@
   }
 
   function grid() {
-    line(function () { return flat(ATLAS.tiles.map(function (tile) { return flat(lake.areas(tile.area)); })); }, function () { return pen(lake.colour("grid"), 0.9); });
+    line(flat(ATLAS.tiles.map(function (tile) { return flat(tile.area); })), function () { return pen(lake.colour("grid"), 0.9); });
   }
 
   function banks() {
-    line(function () { return flat(lake.areas(ATLAS.water)); }, function (view) {
+    line(flat(ATLAS.water), function (view) {
       return pen(lake.colour(lake.asking() ? "soft" : "shore"), distance === "far" ? 1 : view === "deep" ? 2 : 1.3);
     });
     for (const state of ["well", "poorly", "near", "none"]) {
-      const lines = pointsOf(function (reach) { return reach.state === state; });
+      const lines = linesOf(function (reach) { return reach.state === state; });
       for (const look of stateLooks(state)) {
         line(lines, function (view) { return view === "there" && !lake.asking() ? look() : null; });
       }
     }
     for (const part of ["full", "part", "little"]) {
-      const lines = pointsOf(function (reach) { return reach.share !== null && sharePart(reach.share) === part; });
+      const lines = linesOf(function (reach) { return reach.share !== null && sharePart(reach.share) === part; });
       line(lines, function (view) { return view === "sure" && !lake.asking() ? shareLook(part) : null; });
     }
   }
@@ -178,32 +177,25 @@
       ["FITS", function () { return pen(lake.colour("deep"), distance === "far" ? 3.4 : 5.5, { lineCap: "round" }); }]];
     for (const [answer, look] of looks) {
       const lines = function () {
-        return lake.asking() ? ATLAS.reaches.filter(function (reach) { return lake.answerOf(reach) === lake.fits[answer]; }).map(places) : [];
+        return lake.asking() ? linesOf(function (reach) { return lake.answerOf(reach) === lake.fits[answer]; }) : [];
       };
-      const item = { make: function (options) { return L.polyline(lines(), options); }, look: function () { return lake.asking() ? look() : null; } };
+      const item = { make: function (options) { return lake.shape(lines(), options); }, look: function () { return lake.asking() ? look() : null; } };
       layers.push(item);
       answering.push([item, lines]);
     }
   }
 
-  // Made once: what is asked changes often.
-  function places(reach) {
-    reach.places = reach.places || reach.points.map(function (place) { return L.latLng(place); });
-    return reach.places;
-  }
-
   lake.showAnswers = function () {
-    for (const [item, lines] of answering) if (item.layer) item.layer.setLatLngs(lines());
+    for (const [item, lines] of answering) if (item.layer) item.layer.setLines(lines());
     lake.showGround(lake.root.dataset.view);
   };
 
-  function pointsOf(chosen) {
-    const lines = ATLAS.reaches.filter(chosen).map(function (reach) { return reach.points; });
-    return function () { return lines; };
+  function linesOf(chosen) {
+    return flat(ATLAS.reaches.filter(chosen).map(function (reach) { return reach.lines; }));
   }
 
   function flat(lists) {
-    return [].concat.apply([], lists);
+    return lists.flat();
   }
 
   // Each state has a colour of the Okabe-Ito set and a pattern, so that grey print says the same.
@@ -256,6 +248,7 @@
   }
 
   lake.showGround = function (view) {
+    if (!begun) return;
     distance = lake.distance(lake.map);
     lake.showPictures(view);
     for (const item of layers) {
@@ -263,10 +256,16 @@
       if (item.layer) item.layer.remove();
       if (!look) continue;
       const own = rendererOf(item);
-      item.layer = item.layer || item.make({ renderer: own, interactive: false, smoothFactor: 1 });
+      item.layer = item.layer || item.make({ renderer: own, interactive: false });
       // Added anew so that the order of drawing stays the order of this file.
       item.layer.setStyle(look).addTo(lake.map);
     }
+  };
+
+  // What an address asks for is set before the map has its first view: until then nothing is drawn, or it would be twice.
+  lake.startGround = function () {
+    begun = true;
+    lake.showGround(lake.root.dataset.view);
   };
 
   // Draws the same layers anew: what they show has changed, not how.

@@ -77,11 +77,7 @@
   // Stations -----------------------------------------------------------------------------------------------------
 
   function stations(ctx, map, bounds, closeness, view) {
-    const box = seenBox(map, bounds);
-    const here = ATLAS.photos.filter(function (photo) {
-      return photo.at[0] >= box[0] && photo.at[0] <= box[2] && photo.at[1] >= box[1] && photo.at[1] <= box[3];
-    }).map(function (photo) { return { photo: photo, p: at(map, [photo.at[1], photo.at[0]]) }; });
-    const quiet = view !== "there", distance = lake.distance(map);
+    const here = stationsWithin(map, bounds), quiet = view !== "there", distance = lake.distance(map);
     const radius = { far: 1.8, middle: 3, close: 4.4 }[distance] * lake.weight();
     // From far away the other views are about the water alone.
     const others = quiet && distance === "far" ? []
@@ -97,6 +93,18 @@
     const taken = [];
     for (const one of mine.slice().reverse()) taken.push(one.badge = roomFor(one.p, taken));
     for (const one of mine) numbered(ctx, one);
+  }
+
+  // Thrown on the plane once for all zooms: ten thousand places are too many for every paint.
+  let spots = null;
+  function stationsWithin(map, bounds) {
+    spots = spots || ATLAS.photos.map(function (photo) { return [lake.worldX(photo.at[0]), lake.worldY(photo.at[1])]; });
+    const scale = 256 * Math.pow(2, map.getZoom()), origin = map.getPixelOrigin(), low = bounds.min, high = bounds.max, found = [];
+    for (let i = 0; i < spots.length; i++) {
+      const x = Math.round(spots[i][0] * scale - origin.x), y = Math.round(spots[i][1] * scale - origin.y);
+      if (x >= low.x && x <= high.x && y >= low.y && y <= high.y) found.push({ photo: ATLAS.photos[i], p: L.point(x, y) });
+    }
+    return found;
   }
 
   function isMain(one) {
@@ -129,10 +137,14 @@
     ctx.stroke();
   }
 
-  // All dots in one path: ten thousand are as quick as ten.
+  // All dots in one path, and one where several would lie on each other: ten thousand are as quick as ten.
   function dots(ctx, some, radius, quiet) {
+    const drawn = new Set();
     ctx.beginPath();
     for (const one of some) {
+      const place = one.p.x * 65536 + one.p.y;
+      if (drawn.has(place)) continue;
+      drawn.add(place);
       ctx.moveTo(one.p.x + radius, one.p.y);
       ctx.arc(one.p.x, one.p.y, radius, 0, 2 * Math.PI);
     }

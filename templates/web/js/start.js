@@ -71,10 +71,11 @@
   }
 
   // Brings the choice into sight; `still` leaves the zoom alone, for a reader who is already looking there, unless
-  // what a photograph shows is larger than the map; `bank` looks at the bank alone.
+  // what a photograph shows is larger than the map; `bank` looks at the bank alone; `first`: the whole lake is in sight.
   lake.lookAt = function (how) {
-    map.invalidateSize({ pan: false });
     const still = how.still, bounds = chosenBounds(how.bank), around = outlined() && !how.bank;
+    if (how.first && !bounds) return;
+    map.invalidateSize({ pan: false });
     const animate = how.animate && !lake.still;
     if (!bounds) {
       if (!still) wholeLake(animate);
@@ -158,14 +159,15 @@
   wide.addEventListener("change", keyByWidth);
   keyByWidth();
   // The view first: what is laid on the map before it would be drawn twice.
+  lake.takeAddress(location.hash);
   wholeLake(false);
   lake.startViews(map);
-  lake.addInk(map);
   startMap();
-  lake.showGround(lake.root.dataset.view);
   lake.startStrip();
   lake.startSheet();
   lake.startAddress();
+  lake.startGround();
+  lake.addInk(map);
   startKeys();
   startSwipes();
   lake.onTheme(function () {

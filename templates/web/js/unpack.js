@@ -39,7 +39,23 @@
   };
 
   lake.photoById = new Map(ATLAS.photos.map(function (photo) { return [photo.id, photo]; }));
-  lake.reachById = new Map(ATLAS.reaches.map(function (reach, i) { return [reach.id, Object.assign(reach, { index: i })]; }));
+  lake.reachById = new Map(ATLAS.reaches.map(function (reach) { return [reach.id, reach]; }));
+
+  // What a reach has beside its facts; its places are opened when first asked for.
+  const REACH = {
+    get points() {
+      this._points = this._points || [].concat.apply([], lake.lines(this.lines));
+      return this._points;
+    },
+    get box() {
+      this._box = this._box || lake.box(this.points);
+      return this._box;
+    },
+  };
+  ATLAS.reaches.forEach(function (reach, i) {
+    reach.index = i;
+    Object.setPrototypeOf(reach, REACH);
+  });
 
   // Whether some photograph is known to show a reach, on whatever page that stands.
   lake.isShown = function (reach) {
@@ -47,8 +63,4 @@
   };
   lake.tileById = new Map(ATLAS.tiles.map(function (tile) { return [tile.id, tile]; }));
   lake.pageByNumber = new Map(ATLAS.pages.map(function (page) { return [page.number, page]; }));
-  for (const reach of ATLAS.reaches) {
-    reach.points = [].concat.apply([], lake.lines(reach.lines));
-    reach.box = lake.box(reach.points);
-  }
 })();
