@@ -132,6 +132,7 @@
 
   lake.showFind = function () {
     lake.showPanel(panel, "find");
+    tell();
     setTimeout(lake.readyBanks, 0);
     lake.say(panel.querySelector("[data-asked]").textContent);
     return document.getElementById("find-title");
@@ -146,5 +147,4 @@
     (document.querySelector(".chosen h2, .chosen h3") || document.getElementById("start-title")).focus();
   });
   lake.onAnswers(renew);
-  tell();
 })();

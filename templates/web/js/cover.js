@@ -240,6 +240,8 @@
     }
   });
 
-  lake.onTheme(tellKey);
-  tellKey();
+  lake.whenShown(function () {
+    lake.onTheme(tellKey);
+    tellKey();
+  });
 })();

@@ -44,6 +44,23 @@
     before.parentNode.insertBefore(document.getElementById("list"), before);
   });
 
+  // Runs `use` once the first view has been drawn: what nobody sees before need not hold it up.
+  let unseen = [];
+  lake.whenShown = function (use) {
+    if (unseen) unseen.push(use);
+    else use();
+  };
+
+  lake.tellShown = function () {
+    requestAnimationFrame(function () {
+      setTimeout(function () {
+        const uses = unseen;
+        unseen = null;
+        for (const use of uses) use();
+      }, 0);
+    });
+  };
+
   // `tell` is called with each element that comes out of a fold.
   lake.onUnfold = function (tell) {
     told.push(tell);

@@ -306,10 +306,10 @@
     ctx.restore();
   }
 
-  // Letters on a canvas do not call for their face by themselves.
-  if (document.fonts) {
+  // Letters on a canvas do not call for their face by themselves; those of the first view are drawn again when it has come.
+  lake.whenShown(function () {
     Promise.all(["600 13px " + FACE, "13px " + FACE, "italic 17px " + FACE].map(function (font) {
       return document.fonts.load(font);
     })).then(function () { lake.repaint(); }, function () { /* the system's face serves */ });
-  }
+  });
 })();

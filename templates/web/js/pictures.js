@@ -84,6 +84,12 @@
     }
   }
 
+  // The words alone, for a map that has no view yet: they take room from it.
+  lake.tellPictures = function (asked) {
+    view = asked;
+    if (box) tell();
+  };
+
   lake.showPictures = function (asked) {
     view = asked;
     layAll();

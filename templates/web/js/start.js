@@ -158,9 +158,13 @@
   }
   wide.addEventListener("change", keyByWidth);
   keyByWidth();
-  // The view first: what is laid on the map before it would be drawn twice.
+  // The view first, once all stands that takes room from it: what is laid on the map before would be drawn twice.
   lake.takeAddress(location.hash);
+  lake.tellPictures(lake.root.dataset.view);
+  map.invalidateSize({ pan: false });
   wholeLake(false);
+  // Once more, so that the map takes its centre from its pixels: a change of size and back leaves it where it was.
+  map.invalidateSize({ pan: false });
   lake.startViews(map);
   startMap();
   lake.startStrip();
@@ -176,6 +180,7 @@
   });
   // The map, the strip and the page asked for stand, and answer.
   performance.mark("atlas-ready");
+  lake.tellShown();
   // The browser scrolls to the address by itself once all is loaded; a page begins at its top.
   addEventListener("load", function () {
     if (lake.root.dataset.mode === "map") document.getElementById("pages").scrollTop = 0;
