@@ -13,9 +13,10 @@ from find_scene import make_find_atlas
 from sample_atlas import make_sample_atlas, write_sample_pictures
 
 from atlasgen.units import FOOT_M
+from atlasgen.write.datascript import data_script
 from atlasgen.write.tables import write_atlas_json
 from atlasgen.write.web import write_web
-from atlasgen.write.webdata import map_data, script_text
+from atlasgen.write.webdata import map_data
 from atlasgen.write.webfind import _depths
 
 pytestmark = pytest.mark.browser
@@ -405,7 +406,7 @@ def test_ten_thousand_banks_are_judged_at_once(chromium, atlas, folder):
         find[name] = data["find"][name]
     data["find"] = find | _depths(profiles)
     plain = (folder / "assets" / "data.js").read_text(encoding="ascii")
-    (folder / "assets" / "data.js").write_text(script_text("ATLAS", data), encoding="ascii")
+    (folder / "assets" / "data.js").write_text(data_script(data), encoding="ascii")
     try:
         with visit(chromium, folder / "index.html", DESKTOP) as tab:
             tab.go("#find?depth=6-9&within=60&relief=any&near=100")

@@ -8,6 +8,7 @@ import pytest
 from browser import SIZES, launched, visit
 from sample_atlas import write_sample_pictures
 from sample_views import make_seen_atlas
+from script_data import read_data
 
 from atlasgen.write.tables import atlas_document
 from atlasgen.write.web import write_web
@@ -37,8 +38,7 @@ def chromium():
 
 @pytest.fixture(scope="module")
 def data(index):
-    text = (index.parent / "assets" / "data.js").read_text(encoding="ascii")
-    return json.loads(text.removeprefix("var ATLAS = ").removesuffix(";\n"))
+    return read_data(index.parent)
 
 
 def outlined(page) -> list[str]:

@@ -11,6 +11,7 @@ import pytest
 from german_pond import make_german_pond
 from pond import make_pond
 from pypdf import PdfReader
+from script_data import read_data
 
 from atlasgen.errors import InputFault
 from atlasgen.pipeline import build
@@ -74,7 +75,6 @@ def test_the_drawings_are_german(edition):
 
 def test_the_data_of_the_scripts_is_german(edition):
     """Sentences in data.js: notes for other levels, words of the scripts."""
-    text = (edition / "assets" / "data.js").read_text(encoding="ascii")
     found: list[str] = []
 
     def walk(value: object) -> None:
@@ -84,7 +84,7 @@ def test_the_data_of_the_scripts_is_german(edition):
             for item in value.values() if isinstance(value, dict) else value:
                 walk(item)
 
-    walk(json.loads(text[text.index("{") : text.rindex("}") + 1]))
+    walk(read_data(edition))
     assert _english([text for text in found if " " in text]) == []
 
 

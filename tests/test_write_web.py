@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 from dataclasses import replace
 from html.parser import HTMLParser
@@ -11,6 +10,7 @@ from pathlib import Path
 import pytest
 from sample_atlas import HOSTILE, make_sample_atlas, write_sample_pictures
 from sample_turn import LOOKS, SET_PAGE, make_turned_atlas
+from script_data import read_data
 
 from atlasgen.model import Layers, Tile
 from atlasgen.write.web import CONTENT_POLICY, LIBRARY_FILES, write_web
@@ -75,11 +75,6 @@ def out(atlas, tmp_path_factory):
 @pytest.fixture(scope="module")
 def document(out):
     return Document((out / "index.html").read_text(encoding="utf-8"))
-
-
-def read_data(out: Path) -> dict:
-    text = (out / "assets" / "data.js").read_text(encoding="ascii")
-    return json.loads(text.removeprefix("var ATLAS = ").removesuffix(";\n"))
 
 
 def test_equal_atlases_give_equal_bytes(atlas, out, tmp_path):

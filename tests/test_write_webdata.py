@@ -10,14 +10,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sample_atlas import make_sample_atlas
 from sample_views import make_seen_atlas
+from script_data import read_script
 from shapely import LineString, MultiPolygon, Polygon
 
 from atlasgen.compose.drawn_views import drawn_view
 from atlasgen.compose.shore_lines import ShoreLines
 from atlasgen.model import NamedArea
 from atlasgen.place.geo import Projection
+from atlasgen.write.datascript import data_script
 from atlasgen.write.packing import MICRO, pack_line
-from atlasgen.write.webdata import map_data, script_text
+from atlasgen.write.webdata import map_data
 
 
 @pytest.fixture(scope="module")
@@ -42,10 +44,21 @@ def unpack(packed: list[int], origin: list[int]) -> list[tuple[float, float]]:
 
 def test_data_cannot_leave_its_script():
     """Neither a closing tag nor the line separators of JSON that old readers of scripts choke on."""
-    text = script_text("X", {"name": "</script><!--\u2028\u2029é"})
+    held = {"name": "</script><!--\u2028\u2029é 'it\\'s'", "told": "</script>'", "photos": [], "reaches": []}
+    text = data_script(held)
     assert "<" not in text
     assert text.isascii()
-    assert json.loads(text.removeprefix("var X = ").removesuffix(";\n")) == {"name": "</script><!--\u2028\u2029é"}
+    assert read_script(text) == held
+
+
+def test_what_the_first_view_does_not_draw_waits_as_text(atlas, data):
+    """Views, depth lines and notes come after; put together they are what was to be sent."""
+    text = data_script(data)
+    first, later = text.split("\nvar ATLAS_LATER = ")
+    assert read_script(text) == json.loads(json.dumps(data))
+    for name in ("isobaths", "told", "view", "shownBy"):
+        assert f'"{name}"' not in first
+        assert f"\n{name}: '" in later
 
 
 def test_the_map_draws_what_the_atlas_holds(atlas, data):
@@ -151,12 +164,12 @@ def test_views_cost_little():
     """Under half a kilobyte a photo as text: 800 photos add less than 400 kB."""
     seen = make_seen_atlas()
     sent = map_data(seen)
-    whole = len(script_text("ATLAS", sent))
+    whole = len(data_script(sent))
     for photo in sent["photos"]:
         photo.pop("view", None)
     for reach in sent["reaches"]:
         del reach["shownBy"]
-    assert (whole - len(script_text("ATLAS", sent))) / len(sent["photos"]) < 500
+    assert (whole - len(data_script(sent))) / len(sent["photos"]) < 500
 
 
 def test_doubtful_parts_of_a_depth_line_are_told_apart(atlas, data):

@@ -16,11 +16,12 @@ from atlasgen.model.wording import DEFAULT, language, say
 from atlasgen.resources import resource
 from atlasgen.units import area_words, depth_words, distance_words
 from atlasgen.write.bed_picture_data import picture_name
+from atlasgen.write.datascript import data_script
 from atlasgen.write.findchoices import find_choices
 from atlasgen.write.landmarks import landmark_entries, landmark_kinds
 from atlasgen.write.spoken import kept_together, say_html
 from atlasgen.write.svg import remembered_svg
-from atlasgen.write.webdata import map_data, script_text
+from atlasgen.write.webdata import map_data
 from atlasgen.write.webgrid import why_no_levels
 from atlasgen.write.webmap import map_of
 from atlasgen.write.webwords import anchor, bare_reaches, photographed_share, problem_groups, tile_rows
@@ -138,7 +139,7 @@ def _write_map(atlas: Atlas, out: Path, script: str) -> None:
     for name in ("first", SCRIPTS[-1]):
         _write_text(js / f"{name}.js", _own("js", name))
     _write_text(js / "atlas.js", "\n".join(script if name == "map" else _own("js", name) for name in SCRIPTS[:-1]))
-    (out / "assets" / "data.js").write_text(script_text("ATLAS", map_data(atlas)), encoding="ascii", newline="\n")
+    (out / "assets" / "data.js").write_text(data_script(map_data(atlas)), encoding="ascii", newline="\n")
 
 
 def _write_drawings(atlas: Atlas, out: Path, memory: Memory) -> None:

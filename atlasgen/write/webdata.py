@@ -66,13 +66,6 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
     }
 
 
-def script_text(name: str, value: object) -> str:
-    """Write a classic script that sets one global; safe even inside an HTML script element and for old readers."""
-    text = json.dumps(value, ensure_ascii=True, separators=(",", ":"), sort_keys=True, allow_nan=False)
-    # ensure_ascii takes care of U+2028 and U+2029; "<" could end a script element or open a comment.
-    return f"var {name} = {text.replace('<', chr(92) + 'u003c')};\n"
-
-
 def _ground(atlas: Atlas, origin: tuple[int, int]) -> dict[str, Any]:
     layers = atlas.layers
     return {

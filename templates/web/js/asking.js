@@ -2,7 +2,6 @@
 // answers are shown: answers.js.
 "use strict";
 (function () {
-  const FACTS = ATLAS.find;
   const FEET = ATLAS.depthUnit === "feet", DEPTH_M = FEET ? 0.3048 : 1, FAR_M = ATLAS.imperial ? 0.3048 : 1;
   const WAYS = ["n", "ne", "e", "se", "s", "sw", "w", "nw"];
   // The casts that may be asked for, and those that are; in the reader's unit.
@@ -36,7 +35,7 @@
       within: distance("within"),
       least: BREAKS[asked.break],
       slope: SLOPES[asked.slope],
-      kind: FACTS.kinds.indexOf(asked.relief),
+      kind: ATLAS.find.kinds.indexOf(asked.relief),
       near: distance("near"),
       faces: WAYS.indexOf(asked.faces),
       lee: wind[0] === "lee",

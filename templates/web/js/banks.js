@@ -2,18 +2,18 @@
 // reaches; the same numbers as in atlas.json). Three answers: no; not known there; yes. "No" to one thing is no to all.
 "use strict";
 (function () {
-  const FACTS = ATLAS.find;
   const NO = 0, UNKNOWN = 1, FITS = 2;
   // Depths are whole centimetres: half of one is no water.
   const NO_WATER_M = 0.005;
   // Off the land, or onto it, within this much of straight; tenths of a degree. Ours: half of one wind's share and more.
   const STRAIGHT = 450;
-  let depths = null;
+  let FACTS = null, depths = null;
 
   lake.fits = { NO: NO, UNKNOWN: UNKNOWN, FITS: FITS };
 
   // Opened once, when first asked for or while the reader thinks.
   lake.readyBanks = function () {
+    FACTS = ATLAS.find;
     depths = depths || lake.unpackDepths(FACTS, FACTS.stations.length, FACTS.columns, 100);
     return depths;
   };

@@ -17,6 +17,18 @@
     if (lines.length) layers.push({ over: true, make: function (options) { return lake.shape(lines, options); }, look: look });
   }
 
+  // Layers whose data are read only once they are looked at: `lay` adds them, in this place among the others.
+  function when(looked, lay) {
+    layers.push({ looked: looked, lay: lay });
+  }
+
+  function layWanted(view) {
+    for (const item of layers.splice(0)) {
+      if (item.lay && item.looked(view)) item.lay();
+      else layers.push(item);
+    }
+  }
+
   function fill(colour, opacity) {
     return { stroke: false, fill: true, fillColor: colour, fillOpacity: opacity === undefined ? 1 : opacity };
   }
@@ -78,13 +90,15 @@
     area(ATLAS.water, function (view) {
       return fill(lake.colour(view === "sure" ? "sounded" : view === "deep" ? "unsounded" : "water"));
     });
-    for (const band of ATLAS.bands) {
-      area(band.area, function (view) {
-        const colour = lake.tint(band.shade);
-        // A stroke of its own colour closes the seam to the next band.
-        return view === "deep" && !lake.ownWater() ? Object.assign(fill(colour), { stroke: true, color: colour, weight: 1, opacity: 1 }) : null;
-      });
-    }
+    when(function (view) { return view === "deep"; }, function () {
+      for (const band of ATLAS.bands) {
+        area(band.area, function (view) {
+          const colour = lake.tint(band.shade);
+          // A stroke of its own colour closes the seam to the next band.
+          return view === "deep" && !lake.ownWater() ? Object.assign(fill(colour), { stroke: true, color: colour, weight: 1, opacity: 1 }) : null;
+        });
+      }
+    });
     area(ATLAS.dry, function (view) {
       return view === "sure" || lake.ownWater() ? null : Object.assign(fill(lake.dryPattern()), { stroke: true, color: lake.colour("soft"), weight: 1, opacity: 1, dashArray: "2 3" });
     });
@@ -92,6 +106,10 @@
     layers.push({ make: lake.bedLayer, look: function (view) {
       return lake.ownWater() && view !== "sure" ? { view: view } : null;
     } });
+    when(function (view) { return view !== "there"; }, unknown);
+  }
+
+  function unknown() {
     const told = ATLAS.cover.classes.length;
     for (const one of ATLAS.cover.classes) {
       area(one.area, function (view) { return view === "sure" && !lake.pictureShown() ? lake.coverLook(one.id) : null; });
@@ -251,8 +269,9 @@
     if (!begun) return;
     distance = lake.distance(lake.map);
     lake.showPictures(view);
+    layWanted(view);
     for (const item of layers) {
-      const look = item.look(view);
+      const look = item.look ? item.look(view) : null;
       if (item.layer) item.layer.remove();
       if (!look) continue;
       const own = rendererOf(item);
@@ -283,9 +302,11 @@
     water();
     pictures();
     grid();
-    soundings();
-    isobaths(false);
-    isobaths(true);
+    when(function (view) { return view === "sure"; }, soundings);
+    when(function (view) { return view === "deep" || view === "there" && distance !== "far"; }, function () {
+      isobaths(false);
+      isobaths(true);
+    });
     banks();
     answers();
     map.on("zoomend", function () {

@@ -2,6 +2,15 @@
 "use strict";
 (function () {
   const MICRO = 1e6;
+  // What no first view draws came as text: it is read when a script first asks for it.
+  for (const name of Object.keys(ATLAS_LATER)) {
+    Object.defineProperty(ATLAS, name, { configurable: true, get: function () {
+      const value = JSON.parse(ATLAS_LATER[name]);
+      delete ATLAS_LATER[name];
+      Object.defineProperty(ATLAS, name, { value: value, writable: true });
+      return value;
+    } });
+  }
   // The pocket edition holds no files beside its page, and says so.
   if (document.getElementById("pocket")) ATLAS.pictures = [];
 
@@ -41,8 +50,15 @@
   lake.photoById = new Map(ATLAS.photos.map(function (photo) { return [photo.id, photo]; }));
   lake.reachById = new Map(ATLAS.reaches.map(function (reach) { return [reach.id, reach]; }));
 
-  // What a reach has beside its facts; its places are opened when first asked for.
+  // What photographs and reaches have beside their facts is opened when first asked for.
+  const PHOTO = {
+    get view() { return ATLAS.view[this.index]; },
+    get noView() { return ATLAS.noView[this.index]; },
+    get stage() { return ATLAS.stage[this.index]; },
+    get when() { return ATLAS.when[this.index]; },
+  };
   const REACH = {
+    get shownBy() { return ATLAS.shownBy[this.index]; },
     get points() {
       this._points = this._points || [].concat.apply([], lake.lines(this.lines));
       return this._points;
@@ -52,10 +68,12 @@
       return this._box;
     },
   };
-  ATLAS.reaches.forEach(function (reach, i) {
-    reach.index = i;
-    Object.setPrototypeOf(reach, REACH);
-  });
+  for (const [all, more] of [[ATLAS.photos, PHOTO], [ATLAS.reaches, REACH]]) {
+    all.forEach(function (one, i) {
+      one.index = i;
+      Object.setPrototypeOf(one, more);
+    });
+  }
 
   // Whether some photograph is known to show a reach, on whatever page that stands.
   lake.isShown = function (reach) {
