@@ -11,7 +11,7 @@ import hashlib
 import os
 import pickle
 import sqlite3
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import closing, contextmanager, suppress
 from functools import cache
 from importlib.metadata import PackageNotFoundError, version
@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from atlasgen.fingerprint import Fingerprints
+from atlasgen.model.memory import Former, Stamp
 from atlasgen.model.wording import language
 
 Value = TypeVar("Value")
@@ -97,6 +98,14 @@ class Cache:
         except sqlite3.Error:
             pass  # a cache that cannot be written to costs time, not the build
         return pickle.loads(data)  # our own bytes of a moment ago
+
+    def former(self, folder: Path) -> Former:
+        """Return the edition that stands in a folder, with the stamps that `left` was told."""
+        return Former(folder, dict(self.recall("left", str(folder.resolve())) or ()))
+
+    def left(self, folder: Path, stamps: Iterable[tuple[str, Stamp]]) -> None:
+        """Keep the stamps of a folder's files, by name."""
+        self.keep("left", str(folder.resolve()), tuple(stamps))
 
     def recall(self, kind: str, parts: Any) -> Any:
         """Return what was kept for these parts, None if nothing was."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import atexit
+import gc
 import sys
 from pathlib import Path
 
@@ -13,6 +15,8 @@ from atlasgen.cli_compare import compare
 from atlasgen.cli_edition import keys, sign, verify
 from atlasgen.cli_parts import QUIET, STRICT, SURVEY, WORKERS, progress_lines, told
 from atlasgen.cli_pocket import pocket
+
+_OBJECTS_BETWEEN_COLLECTIONS = 200_000
 
 
 @click.group(
@@ -29,6 +33,10 @@ from atlasgen.cli_pocket import pocket
 @click.version_option(__version__, prog_name="atlasgen")
 def main() -> None:
     """Hold the commands together."""
+    # What a build makes lives until its end: looking through it for cycles, and once more at exit, is a tenth of a
+    # rebuild's time.
+    gc.set_threshold(_OBJECTS_BETWEEN_COLLECTIONS)
+    atexit.register(gc.freeze)
 
 
 @main.command(epilog="Example: atlasgen new my_lake")

@@ -37,24 +37,24 @@ def build(
     AtlasgenError
         Settings or shoreline cannot be used, `out` is not ours to replace, or `strict` and any problem was met.
     """
-    settings = read_settings(survey_dir).shown_at(stage_m)
+    settings, former = read_settings(survey_dir).shown_at(stage_m), memory.former(out)
     with speaking(settings.units.language), pool(workers) as executor:
         # After the pool: the workers start while heavy libraries are imported here.
         from atlasgen.write.edition import keep_unchanged, staged, write_edition
 
         with staged(out, survey_dir) as folder:
-            atlas, inputs = compute(survey_dir, settings, folder, executor, progress, memory, out)
+            atlas, inputs = compute(survey_dir, settings, folder, executor, progress, memory, former)
             if strict and atlas.problems:
                 raise StrictFailure(len(atlas.problems))
             write_edition(atlas, inputs, folder, progress, memory)
-            keep_unchanged(folder, out)
+            keep_unchanged(folder, former)
     return atlas
 
 
 def compute(survey_dir, settings, folder, executor, progress, memory=ANEW, former=None):
     """Work everything out; only the photo derivatives are written, to `folder` (None: none are, they are only decoded).
 
-    `former` is the folder of the edition before, whose pictures serve where `memory` knows them.
+    `former` is the edition before, whose pictures serve where `memory` knows them.
     Returns the atlas and the inputs' SHA-256 by name.
     """
     from atlasgen.compose.survey import compose_atlas

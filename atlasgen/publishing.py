@@ -8,17 +8,20 @@ from __future__ import annotations
 
 import os
 import tomllib
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from pathlib import Path, PurePath
 from typing import Any
 
 from atlasgen.cache import Cache, opened, place_of
 from atlasgen.model import Progress
-from atlasgen.model.memory import ANEW, Memory
+from atlasgen.model.memory import ANEW, Memory, Stamp
 from atlasgen.pipeline import build, silent
+from atlasgen.write.taking_over import stamp_of
 
 _UNCHANGED = "Nothing has changed since this edition was built; nothing was written.\n\n"
-Stamp = tuple[str, int, int, int, int]
+# What stands for a folder, or for a file that cannot be asked.
+_NO_STAMP = Stamp(0, 0, 0, 0)
+Named = tuple[str, Stamp]
 
 
 def publish(
@@ -44,7 +47,8 @@ def publish(
             return _UNCHANGED + report
         report = _built(survey_dir, out, strict, stage_m, workers, progress, memory)
         if made_of[1] is not None:
-            memory.keep("edition", made_of, (tuple(_stamps(out)), report))
+            memory.keep("edition", made_of, report)
+        memory.left(out, _stamps(out))
         memory.drop_unused()
     return report
 
@@ -62,11 +66,11 @@ def _standing(memory: Cache, made_of: Any, out: Path) -> str | None:
     """Return the report of the edition in `out` if it stands, None if it is to be built."""
     if made_of[1] is None:
         return None
-    kept = memory.recall("edition", made_of)
-    return kept[1] if kept and kept[0] == tuple(_stamps(out)) else None
+    report = memory.recall("edition", made_of)
+    return report if report and memory.former(out).stamps == dict(_stamps(out)) else None
 
 
-def _inputs(survey_dir: Path, settled_before_ns: int) -> tuple[Stamp, ...] | None:
+def _inputs(survey_dir: Path, settled_before_ns: int) -> tuple[Named, ...] | None:
     """Return the stamps of every file of a survey; None where they do not tell all.
 
     So it is while a file is so new that it may change without a trace, and where inputs lie outside the folder.
@@ -74,7 +78,7 @@ def _inputs(survey_dir: Path, settled_before_ns: int) -> tuple[Stamp, ...] | Non
     if _leads_out(survey_dir):
         return None
     stamps = tuple(_stamps(survey_dir))
-    return stamps if all(max(stamp[2:4]) < settled_before_ns for stamp in stamps) else None
+    return stamps if all(max(stamp.written_ns, stamp.changed_ns) < settled_before_ns for _, stamp in stamps) else None
 
 
 def _leads_out(survey_dir: Path) -> bool:
@@ -97,19 +101,18 @@ def _texts(value: Any) -> Iterator[str]:
             yield from _texts(item)
 
 
-def _stamps(folder: Path) -> Iterable[Stamp]:
-    """Return name, size, times of writing and change, and file number of all that lies below a folder, sorted."""
+def _stamps(folder: Path) -> list[Named]:
+    """Return the stamps of all that lies below a folder, sorted by name; a folder's own tell what is listed anyway."""
     found = []
     for top, folders, files in os.walk(folder):
-        for name in (*folders, *files):
-            path = Path(top) / name
-            try:
-                stat = path.stat()
-            except OSError:
-                found.append((path.relative_to(folder).as_posix(), -1, 0, 0, 0))
-                continue
-            # A folder's own times change with what is listed anyway, and with files that are none of ours.
-            own = (0, 0, 0) if name in folders else (stat.st_mtime_ns, stat.st_ctime_ns, stat.st_ino)
-            size = 0 if name in folders else stat.st_size
-            found.append((path.relative_to(folder).as_posix(), size, *own))
+        within = Path(top).relative_to(folder)
+        found += [((within / name).as_posix(), _NO_STAMP) for name in folders]
+        found += [((within / name).as_posix(), _stamp(Path(top) / name)) for name in files]
     return sorted(found)
+
+
+def _stamp(path: Path) -> Stamp:
+    try:
+        return stamp_of(path)
+    except OSError:
+        return _NO_STAMP

@@ -26,12 +26,18 @@ from atlasgen.write.spoken import say_html, script_words
 WORDS = CHECKOUT / "templates" / "words"
 FILES = sorted(WORDS.glob("*/*.ftl"))
 MATTERS = sorted({path.stem.partition("-")[0] for path in FILES} - {"terms"})
-IDS = sorted(name for matter in MATTERS for name in wording.messages("en", matter))
+IDS = sorted(name for matter in MATTERS for name in wording.message_names("en", matter))
 ROOMS = ("read", "place", "measure", "compose", "write", "ship")
 # Words that are codes of the model, in atlas.json as well: never shown as they are.
 CODES = {code for kind in (Because, LayerKind, SlopeWord) for code in get_args(kind)} | {
     "known now",
     "not known any more",
+}
+COMMENTS = {
+    entry.id.name: entry.comment.content
+    for path in sorted((WORDS / "en").glob("*.ftl"))
+    for entry in FluentResource(path.read_text(encoding="utf-8")).body
+    if type(entry).__name__ == "Message" and entry.comment
 }
 _SENTENCE = re.compile(r"[A-Za-z]{2,} [a-z]{2,}")
 
@@ -50,8 +56,7 @@ def _facts(language: str, name: str) -> set[str]:
 
 def _noted(name: str) -> set[str]:
     """Facts that the comment of the English message says another language may want or leave: `$name`."""
-    comment = wording.messages("en", wording.matter_of(name))[name].comment
-    return set(re.findall(r"\$(\w+)", comment.content)) if comment else set()
+    return set(re.findall(r"\$(\w+)", COMMENTS.get(name, "")))
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: f"{path.parent.name}/{path.name}")
@@ -66,10 +71,21 @@ def test_words_files_are_fluent_and_hold_only_their_own_matter(path):
     assert len(names) == len(set(names))
 
 
+@pytest.mark.parametrize("path", FILES, ids=lambda path: f"{path.parent.name}/{path.name}")
+def test_entries_taken_one_by_one_are_those_of_the_whole_file(path):
+    """The library parses the whole file; the program cuts it into entries and parses each when it is asked for."""
+    language, matter = path.parent.name, path.stem.partition("-")[0]
+    for entry in FluentResource(path.read_text(encoding="utf-8")).body:
+        if type(entry).__name__ in ("Message", "Term"):
+            name = entry.id.name if type(entry).__name__ == "Message" else f"-{entry.id.name}"
+            own = wording._parsed(wording._written(language, matter)[name])
+            assert own.equals(entry, ignored_fields=["span", "comment", "leading_comments"]), name
+
+
 @pytest.mark.parametrize("language", LANGUAGES[1:])
 def test_every_language_has_every_message_with_the_same_facts(language):
     """A fact that one language needs and another does not is named in a comment in English."""
-    theirs = {name for matter in MATTERS for name in wording.messages(language, matter)}
+    theirs = {name for matter in MATTERS for name in wording.message_names(language, matter)}
     assert sorted(theirs ^ set(IDS)) == []
     different = {name: _facts(language, name) ^ _facts("en", name) for name in IDS}
     assert {name: facts for name, facts in different.items() if facts - _noted(name)} == {}

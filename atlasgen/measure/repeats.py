@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from typing import NamedTuple
 
-import numpy as np
+import shapely
 
 from atlasgen.model import Photo
 from atlasgen.model.repeats import RepeatPair, RepeatRules
@@ -54,12 +54,10 @@ def _shot(photo: Photo, views: Mapping[str, View]) -> _Shot | None:
 
 
 def _near(shots: Sequence[_Shot], within_m: float) -> list[tuple[int, int]]:
-    from scipy.spatial import cKDTree
-
-    if len(shots) < 2:
-        return []
-    places = cKDTree(np.array([[shot.photo.point.x_m, shot.photo.point.y_m] for shot in shots]))
-    return sorted(places.query_pairs(within_m))
+    """Return the pairs of shots that stand within a distance of each other, by their numbers."""
+    places = shapely.points([tuple(shot.photo.point) for shot in shots])
+    pairs = shapely.STRtree(places).query(places, "dwithin", within_m).T
+    return sorted((int(i), int(j)) for i, j in pairs if i < j)
 
 
 def _in_time(a: _Shot, b: _Shot) -> tuple[_Shot, _Shot]:

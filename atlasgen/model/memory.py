@@ -5,10 +5,29 @@ The rooms know only this; `cache` keeps the results on disk. Whatever is remembe
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Sequence
-from typing import Any, Protocol, TypeVar
+from collections.abc import Callable, Hashable, Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, NamedTuple, Protocol, TypeVar
 
 Value = TypeVar("Value")
+
+
+class Stamp(NamedTuple):
+    """What tells a file that was not written to: its size, times of writing and change, and number."""
+
+    size_bytes: int
+    written_ns: int
+    changed_ns: int
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class Former:
+    """The edition before: its folder, and the stamps of its files by name as the last build left them."""
+
+    folder: Path
+    stamps: Mapping[str, Stamp] = field(default_factory=dict)
 
 
 class Memory(Protocol):
@@ -17,6 +36,9 @@ class Memory(Protocol):
     @property
     def settled_before_ns(self) -> int:
         """Time before which a file must have been written last for its time stamp to stand for its contents."""
+
+    def former(self, folder: Path) -> Former:
+        """Return the edition that stands in a folder, as the last build left it."""
 
     def remember(self, kind: str, parts: Any, make: Callable[[], Value]) -> Value:
         """Return `make()`, or what it returned for these parts before."""
@@ -41,6 +63,10 @@ class NoMemory:
     """Remembers nothing: everything is made anew."""
 
     settled_before_ns = 0
+
+    def former(self, folder: Path) -> Former:
+        """Return the folder, of which nothing is known."""
+        return Former(folder)
 
     def remember(self, kind: str, parts: Any, make: Callable[[], Value]) -> Value:
         """Return `make()`."""

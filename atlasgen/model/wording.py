@@ -7,6 +7,7 @@ line is English and stands in the code.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -20,6 +21,8 @@ from atlasgen.model.patterns import Fact, Maker, Pattern
 DEFAULT = "en"
 LANGUAGES = (DEFAULT, "de")
 _TERMS = "terms"
+# Where an entry begins: at the line's start; what belongs to it is indented, or closes a brace.
+_ENTRY = re.compile(r"^(-?[A-Za-z][\w-]*) *=", re.MULTILINE)
 _spoken: ContextVar[str] = ContextVar("language", default=DEFAULT)
 
 
@@ -126,7 +129,7 @@ def pattern_of(language: str, name: str) -> Pattern:
     LookupError
         There is no such message.
     """
-    if language != DEFAULT and name not in messages(language, matter_of(name)):
+    if language != DEFAULT and name not in _written(language, matter_of(name)):
         language = DEFAULT
     return Maker(lambda other: _message(language, other), lambda other: _term(language, matter_of(name), other)).of(
         _message(language, name)
@@ -138,33 +141,41 @@ def matter_of(name: str) -> str:
     return name.partition("-")[0]
 
 
+def message_names(language: str, matter: str) -> list[str]:
+    """Return the ids of a matter's messages, in the order of the words files."""
+    return [name for name in _written(language, matter) if not name.startswith("-")]
+
+
 def _message(language: str, name: str) -> ast.Message:
-    try:
-        return messages(language, matter_of(name))[name]
-    except KeyError:
-        raise LookupError(f"{name}: no such message in templates/words/{language}") from None
+    text = _written(language, matter_of(name)).get(name)
+    if text is None:
+        raise LookupError(f"{name}: no such message in templates/words/{language}")
+    return _parsed(text)
 
 
 def _term(language: str, matter: str, name: str) -> ast.Term:
-    return {**_entries(language, _TERMS), **_entries(language, matter)}[f"-{name}"]
+    return _parsed({**_written(language, _TERMS), **_written(language, matter)}[f"-{name}"])
+
+
+def _parsed(text: str) -> Any:
+    entry = FluentParser().parse_entry(text)
+    if isinstance(entry, ast.Junk):
+        raise ValueError(f"not Project Fluent: {text.strip()[:80]!r}")
+    return entry
 
 
 @cache
-def messages(language: str, matter: str) -> dict[str, ast.Message]:
-    """Return the messages of a matter by id, as they stand in the words files."""
-    return {name: entry for name, entry in _entries(language, matter).items() if not name.startswith("-")}
+def _written(language: str, matter: str) -> dict[str, str]:
+    """Return messages and terms of one matter by id, as they are written; a term's id begins with a hyphen.
 
-
-@cache
-def _entries(language: str, matter: str) -> dict[str, Any]:
-    """Return messages and terms of one matter; a term's id begins with a hyphen."""
+    Each is parsed when it is asked for: a build uses a few hundred of them, a rebuild fewer.
+    """
     from atlasgen.resources import resource
 
     folder, found = resource("templates", "words", language), {}
     for path in sorted({*folder.glob(f"{matter}.ftl"), *folder.glob(f"{matter}-*.ftl")}):
-        for entry in FluentParser().parse(path.read_text(encoding="utf-8")).body:
-            if isinstance(entry, ast.Junk):
-                raise ValueError(f"{path.name}: not Project Fluent: {(entry.content or '').strip()[:80]!r}")
-            if isinstance(entry, ast.Message | ast.Term):
-                found[f"-{entry.id.name}" if isinstance(entry, ast.Term) else entry.id.name] = entry
+        text = path.read_text(encoding="utf-8")
+        starts = list(_ENTRY.finditer(text))
+        ends = [match.start() for match in starts[1:]] + [len(text)]
+        found |= {match[1]: text[match.start() : end] for match, end in zip(starts, ends, strict=True)}
     return found

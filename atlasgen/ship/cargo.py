@@ -12,7 +12,8 @@ from typing import IO, Literal
 
 from atlasgen import __version__
 from atlasgen.errors import InputFault
-from atlasgen.write.edition import file_sha256, manifest_hash
+from atlasgen.write.edition import manifest_hash
+from atlasgen.write.taking_over import file_sha256
 
 BUNDLE_LIST = "atlas_bundle.json"
 ATLAS_FOLDER = "atlas"

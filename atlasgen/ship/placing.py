@@ -16,7 +16,7 @@ from atlasgen.errors import InputFault, OutputRefused
 from atlasgen.model import Progress
 from atlasgen.ship.cargo import BUNDLE_LIST, Item, read_list
 from atlasgen.ship.flushing import flush_out
-from atlasgen.write.edition import file_sha256
+from atlasgen.write.taking_over import file_sha256
 
 _PART = ".atlasgen-part-"
 _CHUNK = 1 << 20

@@ -23,8 +23,9 @@ from atlasgen.ship.pocket_page import GENERATOR, PhotoPlace, PocketPage, read_pa
 from atlasgen.ship.pocket_photos import LADDER, Darkroom, Small, Step, best_step
 from atlasgen.units import MEGABYTE, grouped
 from atlasgen.workers import pool
-from atlasgen.write.edition import MANIFEST, file_sha256
+from atlasgen.write.edition import MANIFEST
 from atlasgen.write.spoken import say_html
+from atlasgen.write.taking_over import file_sha256
 
 # Drawings that would take more of the file than this share are rounded, so that the photographs keep their room.
 _DRAWINGS_SHARE = 1 / 4

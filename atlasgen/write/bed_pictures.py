@@ -22,13 +22,13 @@ from atlasgen.measure.registration import out_by_m
 from atlasgen.model import DepthGrid, Known, Placed, PointM, Problem, Progress
 from atlasgen.model.history import HistoricLayer, LayerFile, ScanFit
 from atlasgen.model.layer_tiles import LayerTiles, PictureKind, ReliefRules
-from atlasgen.model.memory import ANEW, Memory
+from atlasgen.model.memory import ANEW, Former, Memory
 from atlasgen.place.geo import Projection
 from atlasgen.units import MEGABYTE
 from atlasgen.write.layer_source import Affine6, LayerSource, opened, shown_mask, stretch_of
 from atlasgen.write.layer_tiles import cut_tiles
-from atlasgen.write.pictures import linked
 from atlasgen.write.relief_picture import relief_rgba, write_relief
+from atlasgen.write.taking_over import taken_over
 from atlasgen.write.tile_scheme import finest_zoom
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ def cut_layers(
     executor: Executor,
     progress: Progress,
     memory: Memory = ANEW,
-    former: Path | None = None,
+    former: Former | None = None,
 ) -> tuple[tuple[LayerTiles, ...], list[Problem]]:
     """Cut every picture of the bed into `folder`/layers, or only look whether it can be read where that is None.
 
@@ -96,7 +96,7 @@ def cut_layers(
         [plan if folder else None for plan in plans],
         make,
         keep=lambda result: isinstance(result, LayerTiles),
-        restore=lambda number, layer: _taken_over(layer, folder, former),
+        restore=lambda number, layer: _brought_over(layer, folder, former),
     )
     layers = tuple(result for result in results if isinstance(result, LayerTiles))
     problems = [result for result in results if isinstance(result, Problem)]
@@ -279,12 +279,12 @@ def _out_by(fit: ScanFit | None) -> float | None:
     return None if out is None else round(float(out[0]), 2)
 
 
-def _taken_over(layer: LayerTiles, folder: Path | None, former: Path | None) -> bool:
+def _brought_over(layer: LayerTiles, folder: Path | None, former: Former | None) -> bool:
     """Bring a layer's tiles over from the former edition; False if they are not there as they were written."""
     if folder is None or former is None:
         return False
     names = [(f"{layer.folder}/{tile.zoom}/{tile.x}/{tile.y}.webp", tile.sha256) for tile in layer.tiles]
-    whole = all(linked(former / name, folder / name, sha256) for name, sha256 in names)
+    whole = all(taken_over(former, name, folder, sha256) for name, sha256 in names)
     if not whole:
         shutil.rmtree(folder / layer.folder, ignore_errors=True)
     return whole

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
 import re
 import shutil
 from collections.abc import Iterator, Mapping
@@ -15,9 +14,10 @@ from tempfile import TemporaryDirectory
 from atlasgen import __version__
 from atlasgen.errors import OutputRefused
 from atlasgen.model import Atlas, Progress
-from atlasgen.model.memory import ANEW, Memory
+from atlasgen.model.memory import ANEW, Former, Memory
 from atlasgen.write.exchange import exchange
 from atlasgen.write.jsonrows import json_rows
+from atlasgen.write.taking_over import file_sha256, taken_over
 
 try:
     import fcntl
@@ -116,34 +116,18 @@ def is_edition(folder: Path) -> bool:
         return False
 
 
-def file_sha256(path: Path) -> str:
-    """Return the SHA-256 of a file, hexadecimal, read in pieces."""
-    with path.open("rb") as file:
-        return hashlib.file_digest(file, "sha256").hexdigest()
-
-
-def keep_unchanged(folder: Path, former: Path) -> None:
+def keep_unchanged(folder: Path, former: Former) -> None:
     """Let every file that the `former` edition holds with the same bytes be that file: it is then not written anew."""
     try:
-        listed = json.loads((former / MANIFEST).read_bytes())["files"]
+        listed = json.loads((former.folder / MANIFEST).read_bytes())["files"]
         before = {row["file"]: row["sha256"] for row in listed}
     except (OSError, ValueError, KeyError, TypeError):
         return
     for row in json.loads((folder / MANIFEST).read_bytes())["files"]:
         name, sha256 = row["file"], row["sha256"]
-        source, target = former / name, folder / name
+        source, target = former.folder / name, folder / name
         if before.get(name) == sha256 and source.is_file() and not source.samefile(target):
-            _take_over(source, target, sha256)
-
-
-def _take_over(source: Path, target: Path, sha256: str) -> None:
-    part = target.with_name(f".{target.name}.kept")
-    try:
-        if file_sha256(source) == sha256:
-            os.link(source, part)
-            part.replace(target)
-    except OSError:
-        part.unlink(missing_ok=True)  # a file system that knows no second names: the new file stays
+            taken_over(former, name, folder, sha256)
 
 
 def write_edition(

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import hashlib
-import os
-import shutil
 from collections.abc import Mapping, Sequence
 from concurrent.futures import Executor
 from dataclasses import replace
 from pathlib import Path
 
 from atlasgen.model import Photo, Picture, Problem, Progress, WriteRules
-from atlasgen.model.memory import ANEW, Memory
+from atlasgen.model.memory import ANEW, Former, Memory
 from atlasgen.workers import run_all
 from atlasgen.write.images import ImageJob, derive
+from atlasgen.write.taking_over import taken_over
 
 Boxes = tuple[tuple[int, int, int, int], ...]
 
@@ -27,7 +25,7 @@ def write_pictures(
     progress: Progress,
     blur: Mapping[str, Boxes | None],
     memory: Memory = ANEW,
-    former: Path | None = None,
+    former: Former | None = None,
 ) -> tuple[Mapping[str, Picture], dict[str, Problem]]:
     """Write `photos/ID.jpg` and `thumbs/ID.jpg` below `folder`, or only decode where `folder` is None.
 
@@ -46,34 +44,19 @@ def write_pictures(
         [replace(job, source=Path(), large=None, small=None) if folder else None for job in jobs],
         make,
         keep=lambda result: isinstance(result, Picture),
-        restore=lambda number, picture: _taken_over(picture, jobs[number], former),
+        restore=lambda number, picture: _brought_over(picture, jobs[number].photo, folder, former),
     )
     done = {photo.id: result for photo, result in zip(photos, results, strict=True)}
     pictures = {name: result for name, result in done.items() if isinstance(result, Picture)}
     return pictures, {name: result for name, result in done.items() if isinstance(result, Problem)}
 
 
-def _taken_over(picture: Picture, job: ImageJob, former: Path | None) -> bool:
+def _brought_over(picture: Picture, photo: str, folder: Path | None, former: Former | None) -> bool:
     """Bring both pictures over from the former edition; False if they are not there as they were written."""
-    if former is None or job.large is None or job.small is None:
+    if former is None or folder is None:
         return False
-    pairs = ((job.large, picture.sha256), (job.small, picture.thumb_sha256))
-    return all(linked(former / path.parent.name / path.name, path, sha256) for path, sha256 in pairs)
-
-
-def linked(source: Path, target: Path, sha256: str) -> bool:
-    """Let one file have both names, or copy it where it cannot, once its bytes are known to be right."""
-    try:
-        if hashlib.sha256(source.read_bytes()).hexdigest() != sha256:
-            return False
-        target.parent.mkdir(parents=True, exist_ok=True)
-        try:
-            os.link(source, target)
-        except OSError:
-            shutil.copyfile(source, target)
-    except OSError:
-        return False
-    return True
+    pairs = ((f"photos/{photo}.jpg", picture.sha256), (f"thumbs/{photo}.jpg", picture.thumb_sha256))
+    return all(taken_over(former, name, folder, sha256) for name, sha256 in pairs)
 
 
 def _job(photo: Photo, survey_dir: Path, folder: Path | None, rules: WriteRules, blur: Boxes) -> ImageJob:

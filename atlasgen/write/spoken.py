@@ -11,7 +11,7 @@ from typing import Any
 from markupsafe import Markup
 
 from atlasgen.model.patterns import as_json, facts_of
-from atlasgen.model.wording import DEFAULT, decimal_text, language, messages, parts_of, pattern_of, say
+from atlasgen.model.wording import DEFAULT, decimal_text, language, message_names, parts_of, pattern_of, say
 
 _SCRIPT = "script"
 _NUMBER_AND_UNIT = re.compile(r"(\d) (?=(?:ft|m|km|mi|ha|acres|%)(?:\W|$))")
@@ -55,5 +55,5 @@ def fill_words(path: Path) -> None:
 
 def script_words() -> dict[str, Any]:
     """Return the language now spoken, its decimal sign and every message of `script`, as `words.js` fills them."""
-    found = {name: as_json(pattern_of(language(), name)) for name in messages(DEFAULT, _SCRIPT)}
+    found = {name: as_json(pattern_of(language(), name)) for name in message_names(DEFAULT, _SCRIPT)}
     return {"language": language(), "decimal": decimal_text("."), "messages": found}
