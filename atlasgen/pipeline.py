@@ -46,7 +46,7 @@ def build(
             atlas, inputs = compute(survey_dir, settings, folder, executor, progress, memory, former)
             if strict and atlas.problems:
                 raise StrictFailure(len(atlas.problems))
-            write_edition(atlas, inputs, folder, progress, memory)
+            write_edition(atlas, inputs, folder, executor, progress, memory)
             keep_unchanged(folder, former)
     return atlas
 

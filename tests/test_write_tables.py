@@ -14,7 +14,13 @@ from sample_atlas import make_sample_atlas
 from sample_views import make_seen_atlas
 
 from atlasgen.resources import resource
-from atlasgen.write.tables import atlas_document, write_atlas_json, write_geopackage, write_reaches_csv
+from atlasgen.write.tables import (
+    atlas_document,
+    geopackage_layers,
+    write_atlas_json,
+    write_geopackage,
+    write_reaches_csv,
+)
 
 ATLAS = make_sample_atlas()
 GEOD = Geod(ellps="WGS84")
@@ -68,7 +74,7 @@ def test_the_file_is_the_document_and_the_same_twice(tmp_path):
 def test_the_geopackage_opens_elsewhere_and_is_the_same_twice(tmp_path):
     """Layers, counts and CRS as GDAL reads them back; bytes equal."""
     for name in ("a.gpkg", "b.gpkg"):
-        write_geopackage(ATLAS, tmp_path / name)
+        write_geopackage(geopackage_layers(ATLAS), tmp_path / name)
     assert (tmp_path / "a.gpkg").read_bytes() == (tmp_path / "b.gpkg").read_bytes()
     path = tmp_path / "a.gpkg"
     counts = {str(name): pyogrio.read_info(path, layer=name)["features"] for name, _ in pyogrio.list_layers(path)}
@@ -113,7 +119,7 @@ def test_what_each_kind_of_photo_shows_stands_in_atlas_json():
 @pytest.fixture(scope="module")
 def seen_gpkg(tmp_path_factory):
     path = tmp_path_factory.mktemp("gpkg") / "a.gpkg"
-    write_geopackage(make_seen_atlas(), path)
+    write_geopackage(geopackage_layers(make_seen_atlas()), path)
     return path
 
 
@@ -152,7 +158,7 @@ def test_the_geopackage_holds_every_metre_in_its_state(seen_gpkg):
 
 def test_the_geopackage_with_views_is_the_same_twice(seen_gpkg, tmp_path):
     """Same input, same bytes."""
-    write_geopackage(make_seen_atlas(), tmp_path / "b.gpkg")
+    write_geopackage(geopackage_layers(make_seen_atlas()), tmp_path / "b.gpkg")
     assert seen_gpkg.read_bytes() == (tmp_path / "b.gpkg").read_bytes()
 
 
@@ -161,7 +167,7 @@ def test_doubtful_depth_lines_stand_beside_the_sure_ones(tmp_path):
     first, *others = ATLAS.layers.isobaths
     broken = replace(first, lines=first.lines[1:], doubtful=first.lines[:1])
     atlas = replace(ATLAS, layers=replace(ATLAS.layers, isobaths=(broken, *others)))
-    write_geopackage(atlas, tmp_path / "a.gpkg")
+    write_geopackage(geopackage_layers(atlas), tmp_path / "a.gpkg")
     rows = pyogrio.read_dataframe(tmp_path / "a.gpkg", layer="isobaths")
     drawn = sum(line.length for isobath in ATLAS.layers.isobaths for line in isobath.lines)
     assert sum(line.length for line in rows.geometry) == pytest.approx(drawn)

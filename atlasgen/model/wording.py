@@ -172,7 +172,7 @@ def _written(language: str, matter: str) -> dict[str, str]:
     """
     from atlasgen.resources import resource
 
-    folder, found = resource("templates", "words", language), {}
+    folder, found = resource("templates", "words", language), dict[str, str]()
     for path in sorted({*folder.glob(f"{matter}.ftl"), *folder.glob(f"{matter}-*.ftl")}):
         text = path.read_text(encoding="utf-8")
         starts = list(_ENTRY.finditer(text))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import glob
 import hashlib
 import re
 from collections.abc import Callable, Iterable, Mapping
@@ -38,6 +39,10 @@ Named = list[tuple[Path, str]]
 _LACKED = ("soundings", "stage", "passes", "not_surveyed", "places", "tracks")
 # Land farther from the lake is not looked up: from there on the hilltops are higher than what stands before them.
 _LAND_M = 450.0
+# What is larger is read anew each time, so that the memory of a build stays small beside its survey.
+_REMEMBERED_BYTES = 20_000_000
+# A file that consists of the names of others says nothing by its bytes.
+_NAMES_OTHERS = ".vrt"
 _NO_PASSES: tuple[SonarPass, ...] = ()
 _NO_WORD: dict[str, Correction] = {}
 _NO_LANDMARKS: tuple[LandmarkRow, ...] = ()
@@ -46,8 +51,8 @@ _NO_LANDMARKS: tuple[LandmarkRow, ...] = ()
 class _Reader:
     """Collects problems and input hashes while the parts of a folder are read."""
 
-    def __init__(self, folder: Path, rules: ReadRules) -> None:
-        self.folder, self.rules = folder, rules
+    def __init__(self, folder: Path, rules: ReadRules, memory: Memory) -> None:
+        self.folder, self.rules, self.memory = folder, rules, memory
         self.problems: list[Problem] = []
         self.inputs: dict[str, str] = {}
         self.written: dict[str, tuple[int, int]] = {}
@@ -80,6 +85,18 @@ class _Reader:
                 step = say("input-wait")
                 raise InputFault(name, say("input-changed"), say("input-a-lasting-file"), step)
 
+    def read(self, key: str, files: Named, read: Callable[[Named], Value]) -> Value:
+        """Read files, or remember what was read of them: it follows from them, the rules, and what was found before."""
+        own = {path for path, _ in files}
+        beside = {other for path in own for other in path.parent.glob(f"{glob.escape(path.stem)}.*") if other.is_file()}
+        weight = sum(path.stat().st_size for path in own | beside)
+        if weight > _REMEMBERED_BYTES or any(path.suffix.lower() == _NAMES_OTHERS for path in own):
+            return read(files)
+        held = [(path.name, _sha256(path)) for path in sorted(beside - own)]
+        found = [(name, self.inputs[name]) for name in self.written]
+        names = [name for _, name in files]
+        return self.memory.remember("input", (key, names, self.rules, found, held), lambda: read(files))
+
     def optional(self, key: str, read: Callable[[Named], tuple[Value, Iterable[Problem]]], empty: Value) -> Value:
         """Read an optional input; what is absent or faulty is told, and the job goes on without it."""
         files = self.find(key)
@@ -89,7 +106,7 @@ class _Reader:
                 self.problems.append(Problem(key, "missing", words))
             return empty
         try:
-            value, problems = read(files)
+            value, problems = self.read(key, files, read)
             self.refuse_changed(files)
         except InputFault as fault:
             self.problems.append(Problem(fault.file, "unusable", f"{fault} {say('input-not-used')}", "fault"))
@@ -112,9 +129,9 @@ def read_survey(
     MissingInput, InputFault
         The folder, its photos folder or its shoreline cannot be used.
     """
-    reader = _Reader(folder, rules)
+    reader = _Reader(folder, rules, memory)
     shoreline = _read_shoreline(reader)
-    photos = _read_photos(reader, executor, progress, memory)
+    photos = _read_photos(reader, executor, progress)
     parts = _read_tables(reader, progress) | {
         "elevation": _read_elevations(reader, shoreline.bounds),
         "depth_raster": _read_depth_raster(reader, shoreline.bounds),
@@ -144,13 +161,13 @@ def _read_shoreline(reader: _Reader) -> Any:
     if len(files) > 1:
         names = ", ".join(name for _, name in files)
         raise InputFault(patterns, names, say("input-one-file"), say("input-name-shoreline"))
-    water, problems = read_water(*files[0])
+    water, problems = reader.read("shoreline", files, lambda files: read_water(*files[0]))
     reader.refuse_changed(files)
     reader.problems += problems
     return water
 
 
-def _read_photos(reader: _Reader, executor: Executor, progress: Progress, memory: Memory) -> tuple[PhotoFile, ...]:
+def _read_photos(reader: _Reader, executor: Executor, progress: Progress) -> tuple[PhotoFile, ...]:
     """Read every photo's own facts; a file that is no photo, or a second copy, becomes a problem."""
     (top,) = reader.rules.files["photos"]
     if not (reader.folder / top).is_dir():
@@ -161,8 +178,8 @@ def _read_photos(reader: _Reader, executor: Executor, progress: Progress, memory
     def read(numbers: list[int]) -> list[PhotoFile | Problem]:
         return run_all(executor, read_job, [jobs[number] for number in numbers], progress, "reading photos")
 
-    parts = [file_stamp(job, memory.settled_before_ns) for job in jobs]
-    results = memory.mapped("photo", parts, read, keep=lambda result: isinstance(result, PhotoFile))
+    parts = [file_stamp(job, reader.memory.settled_before_ns) for job in jobs]
+    results = reader.memory.mapped("photo", parts, read, keep=lambda result: isinstance(result, PhotoFile))
     reader.problems += [replace(p, subject=f"{top}/{p.subject}") for p in problems]
     reader.problems += [result for result in results if isinstance(result, Problem)]
     photos, copies = _without_copies(result for result in results if isinstance(result, PhotoFile))

@@ -11,8 +11,10 @@ import json
 import os
 import shutil
 from collections.abc import Iterable, Mapping, Sequence
+from concurrent.futures import Executor, Future, ThreadPoolExecutor, wait
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from importlib.metadata import version
 from pathlib import Path
 from typing import Any
@@ -26,7 +28,8 @@ from atlasgen.write.book_data import book_data, book_drawings, cover_of, documen
 from atlasgen.write.book_text import BREAK, Printable, copy_faces
 from atlasgen.write.display_photos import display_bytes, display_copy, printed_widths_pt
 from atlasgen.write.jpeg import stand_in
-from atlasgen.write.pdf import Bookmark, Finishing, MapFrame, finish_book
+from atlasgen.write.pdf import Bookmark, Finishing, MapFrame, finished
+from atlasgen.write.pdf_update import Shell, bind
 from atlasgen.write.spoken import fill_words
 from atlasgen.write.svg import remembered_svg
 from atlasgen.write.typeset import lay_out_pdf
@@ -59,14 +62,33 @@ class Manuscript:
 def write_book(
     atlas: Atlas, pictures: Path, folder: Path, *, work: Path, progress: Progress, memory: Memory = ANEW
 ) -> dict[Path, str]:
-    """Write the book into `folder`, in volumes if it would pass the survey's limit; return the files' SHA-256.
+    """Write the book as `begin_book` does, to its end; return the files' SHA-256."""
+    with ThreadPoolExecutor(1) as aside:
+        begun = begin_book(atlas, pictures, folder, aside, work=work, progress=progress, memory=memory)
+        return {file: written.result() for file, written in begun.items()}
 
-    `pictures/photos/ID.jpg` are the upright photos. Each file appears when it is whole.
+
+def begin_book(
+    atlas: Atlas,
+    pictures: Path,
+    folder: Path,
+    aside: Executor,
+    *,
+    work: Path,
+    progress: Progress,
+    memory: Memory = ANEW,
+) -> dict[Path, Future[str]]:
+    """Lay the book out, in volumes if it would pass the survey's limit, and have it written into `folder` `aside`.
+
+    `pictures/photos/ID.jpg` are the upright photos. Each file appears when it is whole; returned is for each file what
+    will be its SHA-256, or raise what `write_book` raises.
 
     Parameters
     ----------
+    aside
+        Threads to copy the photos into the files: that is reading, hashing and writing, which leave Python free.
     work
-        A folder for files on the way; a folder `book` is made in it and removed again.
+        A folder for files on the way, until all is written; what is made in it is removed again.
 
     Raises
     ------
@@ -79,17 +101,24 @@ def write_book(
     sizes = {photo: _weight(atlas, photo, path) for photo, path in photos.items()}
     limit = atlas.survey.volume_mb * MEGABYTE if atlas.survey.volume_mb else None
     most: float | None = limit
-    for _ in range(_MOST_ROUNDS):
+    for left in reversed(range(_MOST_ROUNDS)):
         volumes = volumes_of(atlas, most, sizes)
         files = [folder / volume.file for volume in volumes]
-        hashes = _write_volumes(atlas, volumes, photos, files, work, progress, memory)
-        written = [file.stat().st_size for file in files]
-        most = smaller(most, volumes, written, limit) if most and limit else None
-        if most is None:
+        begun = _begin_volumes(atlas, volumes, photos, files, aside, work, progress, memory)
+        if most is None or limit is None:
+            break
+        wait(begun.values())
+        most = smaller(most, volumes, [_size(begun[file], file) for file in files], limit)
+        if most is None or not left:
             break
         for file in files:
             file.unlink()
-    return hashes
+    return begun
+
+
+def _size(written: Future[str], file: Path) -> int:
+    written.result()
+    return file.stat().st_size
 
 
 def _weight(atlas: Atlas, photo: str, path: Path) -> int:
@@ -101,16 +130,17 @@ def _is_old(atlas: Atlas) -> bool:
     return atlas.survey.viewer == "old"
 
 
-def _write_volumes(
+def _begin_volumes(
     atlas: Atlas,
     volumes: Sequence[Volume],
     photos: Mapping[str, Path],
     files: Sequence[Path],
+    aside: Executor,
     work: Path,
     progress: Progress,
     memory: Memory,
-) -> dict[Path, str]:
-    printable, hashes = Printable(), {}
+) -> dict[Path, Future[str]]:
+    printable, begun = Printable(), {}
     drawings = book_drawings(atlas, printable)
     data = book_data(atlas, _dated(atlas), _versions(), printable)
     data["drawings"] = {
@@ -119,6 +149,7 @@ def _write_volumes(
     }
     old = _is_old(atlas)
     svgs = {name: remembered_svg(drawing, memory, opaque=old) for name, drawing in drawings.items()}
+    corners = {name: drawing.corners for name, drawing in drawings.items()}
     labels = {tile.id: tile.label for tile in atlas.placed.tiles}
     for done, (volume, file) in enumerate(zip(volumes, files, strict=True)):
         progress("laying out the book", done, len(volumes))
@@ -127,38 +158,40 @@ def _write_volumes(
         stand_ins = {image: stand_in(number, path, plain=old) for number, (image, path) in enumerate(here.items())}
         text = json.dumps({**data, **own}, ensure_ascii=False)
         manuscript = Manuscript(text, svgs, stand_ins, _dated(atlas), STANDARDS[old])
-        laid_out, marks = _laid_out(manuscript, work, memory)
-        finishing = _finishing(marks, drawings, atlas)
-        real = _display_copies(here, marks, work / "display") if old else here
-        by_stand_in = {stand_ins[name]: path for name, path in real.items()}
-        hashes[file] = _finish(laid_out, by_stand_in, finishing, work, file)
-        shutil.rmtree(work / "display", ignore_errors=True)
+        shell, widths_pt = memory.remember(
+            "book", (manuscript, corners, atlas.survey.crs_metric), partial(_bound, manuscript, drawings, atlas, work)
+        )
+        by_stand_in = {stand_ins[image]: (path, widths_pt.get(image)) for image, path in here.items()}
+        begun[file] = aside.submit(_write, shell, by_stand_in, file, work / file.stem)
     progress("laying out the book", len(volumes), len(volumes))
-    return hashes
+    return begun
 
 
-def _display_copies(photos: Mapping[str, Path], marks: Sequence[Mapping[str, Any]], folder: Path) -> dict[str, Path]:
-    """Make of each photo a copy as large as it is printed; every photo of a volume is printed in it."""
-    widths = printed_widths_pt(marks)
-    return {image: display_copy(path, widths[image], folder / f"{image}.jpg") for image, path in photos.items()}
-
-
-def _finishing(marks: Sequence[Mapping[str, Any]], drawings: Mapping[str, Drawing], atlas: Atlas) -> Finishing:
+def _bound(
+    manuscript: Manuscript, drawings: Mapping[str, Drawing], atlas: Atlas, work: Path
+) -> tuple[Shell, Mapping[str, float]]:
+    """Return a volume without its photos, and for old viewers how wide each is printed, in points."""
+    (laid_out, marks), old = lay_out(manuscript, work / "book"), _is_old(atlas)
     frames, labels = map_frames(marks, drawings), page_labels(marks)
-    return Finishing(frames, bookmarks(marks), labels, atlas.survey.crs_metric, _is_old(atlas))
+    finishing = Finishing(frames, bookmarks(marks), labels, atlas.survey.crs_metric, old)
+    shell = finished(laid_out, set(manuscript.stand_ins.values()), finishing)
+    return shell, printed_widths_pt(marks) if old else {}
 
 
-def _finish(laid_out: bytes, photos: Mapping[bytes, Path], finishing: Finishing, work: Path, target: Path) -> str:
-    part, source = target.with_name(f".{target.name}.part"), work / "laid_out.pdf"
-    source.parent.mkdir(parents=True, exist_ok=True)
-    source.write_bytes(laid_out)
+def _write(shell: Shell, photos: Mapping[bytes, tuple[Path, float | None]], target: Path, copies: Path) -> str:
+    """Write a volume under another name and rename it; photos with a width are copied as large as they are printed."""
+    part = target.with_name(f".{target.name}.part")
     try:
-        sha256 = finish_book(source, part, photos, finishing)
+        real = {
+            jpeg: path if width_pt is None else display_copy(path, width_pt, copies / path.name)
+            for jpeg, (path, width_pt) in photos.items()
+        }
+        sha256 = bind(shell, real, part)
         part.replace(target)
         return sha256
     finally:
-        source.unlink(missing_ok=True)
         part.unlink(missing_ok=True)
+        shutil.rmtree(copies, ignore_errors=True)
 
 
 def _dated(atlas: Atlas) -> date:
@@ -167,11 +200,6 @@ def _dated(atlas: Atlas) -> date:
 
 def _versions() -> dict[str, str]:
     return {"atlasgen": __version__, "typst": version("typst"), "pikepdf": version("pikepdf")}
-
-
-def _laid_out(manuscript: Manuscript, work: Path, memory: Memory) -> tuple[bytes, tuple[Mapping[str, Any], ...]]:
-    """Return the laid-out file, stand-ins for photos, and its marks."""
-    return memory.remember("layout", manuscript, lambda: lay_out(manuscript, work / "book"))
 
 
 def lay_out(manuscript: Manuscript, folder: Path) -> tuple[bytes, tuple[Mapping[str, Any], ...]]:

@@ -7,6 +7,7 @@ import json
 import re
 import shutil
 from collections.abc import Iterator, Mapping
+from concurrent.futures import BrokenExecutor, Executor, ThreadPoolExecutor
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -131,26 +132,43 @@ def keep_unchanged(folder: Path, former: Former) -> None:
 
 
 def write_edition(
-    atlas: Atlas, inputs: Mapping[str, str], folder: Path, progress: Progress, memory: Memory = ANEW
+    atlas: Atlas,
+    inputs: Mapping[str, str],
+    folder: Path,
+    executor: Executor,
+    progress: Progress,
+    memory: Memory = ANEW,
 ) -> None:
-    """Write book, tables, web atlas (it links to both) and manifest into `folder`, where the pictures are already."""
+    """Write book, tables, web atlas (it links to both) and manifest into `folder`, where the pictures are already.
+
+    What waits for the disk or for a heavy library is done beside the rest: photos go into the book in a thread, the
+    GeoPackage is written by `executor`.
+    """
     from atlasgen.compose.published import as_published
     from atlasgen.write import book, soundings_table, tables, web
 
     atlas, inputs = as_published(atlas, inputs)
-    progress("writing the book", 0, 0)
-    with TemporaryDirectory(dir=folder.parent, prefix=f"{folder.name}.") as work:
-        books = book.write_book(atlas, folder, folder, work=Path(work), progress=progress, memory=memory)
-    progress("writing tables", 0, 0)
-    tables.write_atlas_json(atlas, folder / "atlas.json")
-    tables.write_geopackage(atlas, folder / "atlas.gpkg")
-    tables.write_reaches_csv(atlas, folder / "audit" / "reaches.csv")
-    soundings_table.write_soundings_left_out(
-        atlas.known.soundings_left_out, folder / "audit" / "soundings_left_out.csv"
-    )
-    progress("writing the offline atlas", 0, 0)
-    web.write_web(atlas, folder, progress, memory)
-    write_manifest(folder, inputs, _picture_hashes(atlas) | {file.name: sha256 for file, sha256 in books.items()})
+    package = folder / "atlas.gpkg"
+    with TemporaryDirectory(dir=folder.parent, prefix=f"{folder.name}.") as work, ThreadPoolExecutor(1) as aside:
+        progress("writing the book", 0, 0)
+        books = book.begin_book(atlas, folder, folder, aside, work=Path(work), progress=progress, memory=memory)
+        progress("writing tables", 0, 0)
+        layers = tables.geopackage_layers(atlas)
+        packed = executor.submit(tables.write_geopackage, layers, package)
+        tables.write_atlas_json(atlas, folder / "atlas.json")
+        tables.write_reaches_csv(atlas, folder / "audit" / "reaches.csv")
+        soundings_table.write_soundings_left_out(
+            atlas.known.soundings_left_out, folder / "audit" / "soundings_left_out.csv"
+        )
+        progress("writing the offline atlas", 0, 0)
+        web.write_web(atlas, folder, progress, memory, beside=(package.name, *(file.name for file in books)))
+        try:
+            packed.result()
+        except BrokenExecutor:  # a process that was killed, for want of memory say
+            package.unlink(missing_ok=True)
+            tables.write_geopackage(layers, package)
+        hashes = {file.name: written.result() for file, written in books.items()}
+    write_manifest(folder, inputs, _picture_hashes(atlas) | hashes)
 
 
 def _picture_hashes(atlas: Atlas) -> dict[str, str]:

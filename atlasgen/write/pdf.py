@@ -1,25 +1,25 @@
-"""Finishes the laid-out book: real photos for stand-ins, viewports for the maps, bookmarks, page labels.
+"""Finishes the laid-out book: viewports for the maps, bookmarks, page labels, places for the real photos.
 
-The book is laid out with tiny stand-in JPEGs, one for each photo, and their streams are exchanged here. An image of
-a PDF is drawn in the unit square whatever its pixels (ISO 32000-1, 8.9.5), so the layout stays as it is.
+The book is laid out with tiny stand-in JPEGs, one for each photo, whose streams are exchanged afterwards (see
+`pdf_update`). An image of a PDF is drawn in the unit square whatever its pixels (ISO 32000-1, 8.9.5), so the layout
+stays as it is.
 """
 
 from __future__ import annotations
 
+import io
 import re
-import shutil
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 from functools import cache
-from pathlib import Path
 from typing import Any
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name, ObjectStreamMode, OutlineItem
 
 from atlasgen.model import LonLat
-from atlasgen.write.pdf_update import append_photos
+from atlasgen.write.pdf_update import Shell, shell_of
 
 # A printed page number: what stands before its number in figures, and that; or all in small roman figures.
 _NUMBERED = re.compile(r"(.*?)(\d+)")
@@ -62,22 +62,16 @@ class Finishing:
     old: bool = False
 
 
-def finish_book(laid_out: Path, target: Path, photos: Mapping[bytes, Path], finishing: Finishing) -> str:
-    """Write `target` from `laid_out`: `photos` by their stand-in's bytes, viewports, outline, page labels.
-
-    Returns the SHA-256 of what was written.
-
-    One photo is in memory at a time. The same input gives the same bytes. Files on the way stand beside `laid_out`.
+def finished(laid_out: bytes, stand_ins: Collection[bytes], finishing: Finishing) -> Shell:
+    """Return a laid-out book with viewports, outline and page labels, ready for its photos; same input, same bytes.
 
     Raises
     ------
-    InputFault
-        A photo is not a JPEG that a PDF can carry.
     ValueError
-        A stand-in is not in `laid_out`: the layout has lost a photo.
+        A stand-in is not in it: the layout has lost a photo.
     """
-    plain = laid_out.with_suffix(".plain.pdf")
-    with pikepdf.open(laid_out) as book:
+    written = io.BytesIO()
+    with pikepdf.open(io.BytesIO(laid_out)) as book:
         for page, here in _by_page(finishing.frames).items():
             viewports = [_viewport(book, page, frame, finishing.crs) for frame in here]
             book.pages[page].obj.VP = book.make_indirect(Array(viewports))
@@ -89,10 +83,8 @@ def finish_book(laid_out: Path, target: Path, photos: Mapping[bytes, Path], fini
         if "/Suspects" in book.Root.get("/MarkInfo", {}):
             del book.Root.MarkInfo["/Suspects"]
         streams = ObjectStreamMode.disable if finishing.old else ObjectStreamMode.generate
-        book.save(plain, deterministic_id=True, object_stream_mode=streams)
-    sha256 = append_photos(plain, photos)
-    shutil.move(plain, target)
-    return sha256
+        book.save(written, deterministic_id=True, object_stream_mode=streams)
+    return shell_of(written.getvalue(), stand_ins)
 
 
 def _by_page(frames: Sequence[MapFrame]) -> dict[int, list[MapFrame]]:

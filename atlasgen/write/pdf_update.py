@@ -1,124 +1,136 @@
-"""Appends the real photos to the laid-out book: one incremental update of the file (ISO 32000-1, 7.5.6)."""
+"""Appends the real photos to the book without them: one incremental update of the file (ISO 32000-1, 7.5.6).
+
+So one photo is in memory at a time, and each byte of it is written once. The book without its photos is plain bytes
+that a build can remember; to append photos is to copy files.
+"""
 
 from __future__ import annotations
 
 import hashlib
-import os
-from collections.abc import Mapping
+import io
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, BinaryIO
+from typing import BinaryIO
 
 import pikepdf
-from pikepdf import Array, Dictionary, Name
+from pikepdf import Dictionary, Name
 
 from atlasgen.write.jpeg import readable_jpeg
 
 
-class _Hashed:
-    """A file opened to be appended to, with the SHA-256 of all that stands in it."""
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """The object that stands for a photo: its number and generation, and its dictionary but for size and length."""
 
-    def __init__(self, file: BinaryIO, before: Path) -> None:
-        self._file, self.digest = file, hashlib.sha256(before.read_bytes())
+    number: int
+    generation: int
+    entries: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Shell:
+    """A book that lacks its photos only: the file, and by each stand-in's bytes the object that stands for a photo.
+
+    `entries` are those of its trailer but for size and identifiers, `size` counts its objects, `references_at` is where
+    its last cross-references begin, which are a table (7.5.4) for old viewers and else a stream (7.5.8).
+    """
+
+    data: bytes
+    slots: Mapping[bytes, Slot]
+    entries: bytes
+    identifier: bytes
+    size: int
+    references_at: int
+    has_table: bool
+
+
+def shell_of(data: bytes, stand_ins: Collection[bytes]) -> Shell:
+    """Find in a file the objects that stand for photos; raises ValueError if it lacks one of them."""
+    with pikepdf.open(io.BytesIO(data)) as book:
+        slots = _slots(book, stand_ins)
+        if len(slots) < len(stand_ins):
+            raise ValueError(f"{len(stand_ins) - len(slots)} of {len(stand_ins)} photos are not in the laid-out book")
+        kept = {key: book.trailer[key] for key in ("/Root", "/Info") if key in book.trailer}
+        entries, identifier = Dictionary(kept).unparse(), bytes(book.trailer["/ID"][0])
+        at = int(data[data.rindex(b"startxref") :].split()[1])
+        is_table = data.startswith(b"xref", at)
+        return Shell(data, slots, _opened(entries), identifier, int(book.trailer["/Size"]), at, is_table)
+
+
+def _slots(book: pikepdf.Pdf, stand_ins: Collection[bytes]) -> dict[bytes, Slot]:
+    found: dict[bytes, Slot] = {}
+    for item in book.objects:
+        if isinstance(item, pikepdf.Stream) and item.get("/Subtype") == Name.Image:
+            jpeg = item.read_raw_bytes()
+            if jpeg in stand_ins:
+                kept = {key: item[key] for key in item.keys() if key not in ("/Width", "/Height", "/Length")}  # noqa: SIM118 - a stream iterates otherwise
+                found[jpeg] = Slot(*item.objgen, _opened(Dictionary(kept).unparse()))
+    return found
+
+
+def _opened(dictionary: bytes) -> bytes:
+    """Return the entries of a dictionary as it is written, so that others can be added."""
+    return dictionary.strip().removeprefix(b"<<").removesuffix(b">>").strip()
+
+
+class _Growing:
+    """A file that is being written, its length and the SHA-256 of all that stands in it."""
+
+    def __init__(self, file: BinaryIO) -> None:
+        self._file, self.digest, self.length = file, hashlib.sha256(), 0
 
     def write(self, data: bytes) -> None:
         self.digest.update(data)
         self._file.write(data)
-
-    def tell(self) -> int:
-        return self._file.tell()
+        self.length += len(data)
 
 
-def append_photos(file: Path, photos: Mapping[bytes, Path]) -> str:
-    """Append a new version of each stand-in, the real photo, to `file`: an incremental update (ISO 32000-1, 7.5.6).
+def bind(shell: Shell, photos: Mapping[bytes, Path], target: Path) -> str:
+    """Write the book with its photos, by their stand-ins' bytes; return the SHA-256 of the file.
 
-    So one photo is in memory at a time, and each is written once; objects exchanged through pikepdf itself would all
-    be held until the end. The update's cross-references are of the kind that those before it are: a stream (7.5.8), or,
-    for old viewers, a table (7.5.4). Returns the SHA-256 of the whole file, so that it need not be read again.
+    Raises
+    ------
+    InputFault
+        A photo is not a JPEG that a PDF can carry.
     """
-    with pikepdf.open(file) as book:
-        stand_ins = [(item, photos[jpeg]) for jpeg, item in _stand_ins(book, photos).items()]
-        if len(stand_ins) < len(photos):
-            raise ValueError(f"{len(photos) - len(stand_ins)} of {len(photos)} photos are not in the laid-out book")
-        head = {key: book.trailer[key] for key in ("/Root", "/Info", "/ID", "/Size") if key in book.trailer}
-        before = _last_cross_references(file)
-        append_references = _append_table if _is_table(file, before) else _append_stream
-        with file.open("ab") as opened:
-            out = _Hashed(opened, file)
-            offsets = {item.objgen[0]: _append_photo(out, item, photo) for item, photo in stand_ins}
-            append_references(out, head, before, offsets, out.digest.digest()[:16])
+    with target.open("wb") as file:
+        out = _Growing(file)
+        out.write(shell.data)
+        offsets = {slot.number: _append_photo(out, slot, photos[jpeg]) for jpeg, slot in shell.slots.items()}
+        # The second identifier tells this version of the file from others (14.4).
+        identifiers = b"<%s><%s>" % (shell.identifier.hex().encode(), out.digest.digest()[:16].hex().encode())
+        trailer = b"%s /ID [%s] /Prev %d" % (shell.entries, identifiers, shell.references_at)
+        (_append_table if shell.has_table else _append_stream)(out, shell.size, trailer, offsets)
     return out.digest.hexdigest()
 
 
-def _append_table(
-    out: _Hashed, head: Mapping[str, Any], before: int, offsets: Mapping[int, int], identifier: bytes
-) -> None:
-    """Append the cross-reference table and the trailer of an update; a row has 20 bytes (7.5.4)."""
-    start = out.tell()
-    out.write(b"xref\n")
-    for number, offset in sorted(offsets.items()):
-        out.write(b"%d 1\n%010d 00000 n \n" % (number, offset))
-    own = {"/ID": Array([head["/ID"][0], pikepdf.String(identifier)]), "/Prev": before}
-    out.write(b"trailer\n%s\nstartxref\n%d\n%%%%EOF\n" % (Dictionary({**head, **own}).unparse(), start))
-
-
-def _append_stream(
-    out: _Hashed, head: Mapping[str, Any], before: int, offsets: Mapping[int, int], identifier: bytes
-) -> None:
-    """Append the cross-reference stream of an update: where each new object begins, and the stream itself.
-
-    `identifier` tells this version of the file from others (14.4).
-    """
-    own, start = int(head["/Size"]), out.tell()
-    rows = sorted({**offsets, own: start}.items())
-    table = b"".join(b"\x01" + offset.to_bytes(6) + b"\x00" for _, offset in rows)
-    stream = Dictionary(
-        {
-            **head,
-            "/ID": Array([head["/ID"][0], pikepdf.String(identifier)]),
-            "/Type": Name.XRef,
-            "/Size": own + 1,
-            "/Prev": before,
-            "/Index": Array([value for number, _ in rows for value in (number, 1)]),
-            "/W": Array([1, 6, 1]),
-            "/Length": len(table),
-        }
-    )
-    out.write(b"%d 0 obj\n%s\nstream\n%s\nendstream\nendobj\n" % (own, stream.unparse(), table))
-    out.write(b"startxref\n%d\n%%%%EOF\n" % start)
-
-
-def _is_table(file: Path, offset: int) -> bool:
-    """Tell whether the cross-references at a place are a table."""
-    with file.open("rb") as stream:
-        stream.seek(offset)
-        return stream.read(4) == b"xref"
-
-
-def _stand_ins(book: pikepdf.Pdf, photos: Mapping[bytes, Path]) -> dict[bytes, pikepdf.Object]:
-    """Return the stand-ins of the laid-out book, by their bytes."""
-    found: dict[bytes, pikepdf.Object] = {}
-    for item in book.objects:
-        if isinstance(item, pikepdf.Stream) and item.get("/Subtype") == Name.Image:
-            jpeg = item.read_raw_bytes()
-            if jpeg in photos:
-                found[jpeg] = item
-    return found
-
-
-def _last_cross_references(file: Path) -> int:
-    """Return the byte offset after the last `startxref`."""
-    with file.open("rb") as stream:
-        stream.seek(-min(1024, file.stat().st_size), os.SEEK_END)
-        return int(stream.read().rpartition(b"startxref")[2].split()[0])
-
-
-def _append_photo(out: _Hashed, stand_in: pikepdf.Object, photo: Path) -> int:
+def _append_photo(out: _Growing, slot: Slot, photo: Path) -> int:
     """Write a photo under its stand-in's number, with all that the layout said of it; return where it begins."""
     jpeg, frame = readable_jpeg(photo)
-    header = Dictionary({key: stand_in[key] for key in stand_in.keys()})  # noqa: SIM118 - a stream iterates otherwise
-    header.Width, header.Height, header.Length = frame.width_px, frame.height_px, len(jpeg)
-    offset = out.tell()
-    out.write(b"%d %d obj\n%s\nstream\n" % (*stand_in.objgen, header.unparse()))
+    offset = out.length
+    size = b"/Width %d /Height %d /Length %d" % (frame.width_px, frame.height_px, len(jpeg))
+    out.write(b"%d %d obj\n<< %s %s >>\nstream\n" % (slot.number, slot.generation, slot.entries, size))
     out.write(jpeg)
     out.write(b"\nendstream\nendobj\n")
     return offset
+
+
+def _append_table(out: _Growing, size: int, trailer: bytes, offsets: Mapping[int, int]) -> None:
+    """Append the cross-reference table and the trailer of an update; a row has 20 bytes (7.5.4)."""
+    start = out.length
+    out.write(b"xref\n")
+    for number, offset in sorted(offsets.items()):
+        out.write(b"%d 1\n%010d 00000 n \n" % (number, offset))
+    out.write(b"trailer\n<< %s /Size %d >>\nstartxref\n%d\n%%%%EOF\n" % (trailer, size, start))
+
+
+def _append_stream(out: _Growing, size: int, trailer: bytes, offsets: Mapping[int, int]) -> None:
+    """Append the cross-reference stream of an update: where each new object begins, and the stream itself (7.5.8)."""
+    start = out.length
+    rows = sorted({**offsets, size: start}.items())
+    table = b"".join(b"\x01" + offset.to_bytes(6) + b"\x00" for _, offset in rows)
+    index = b" ".join(b"%d 1" % number for number, _ in rows)
+    own = b"/Type /XRef /Size %d /Index [%s] /W [1 6 1] /Length %d" % (size + 1, index, len(table))
+    out.write(b"%d 0 obj\n<< %s %s >>\nstream\n%s\nendstream\nendobj\n" % (size, trailer, own, table))
+    out.write(b"startxref\n%d\n%%%%EOF\n" % start)

@@ -14,7 +14,7 @@ from atlasgen.measure.adding import PER_METRE, shared_out
 from atlasgen.model import Atlas, Isobath, Known, Measured, Note, Page, Photo, Reach, ShoreState, Tile, Views
 from atlasgen.write.bed_picture_data import picture_rows
 from atlasgen.write.csvfile import write_csv
-from atlasgen.write.gis_layers import gis_row, seen_layers
+from atlasgen.write.gis_layers import Layer, gis_row, seen_layers
 from atlasgen.write.jsonrows import json_rows
 from atlasgen.write.landmarks import landmark_rows
 from atlasgen.write.measured import measured_document, measured_layers
@@ -294,15 +294,15 @@ def write_reaches_csv(atlas: Atlas, path: Path) -> None:
     write_csv(path, list(rows[0]) if rows else [], (row.values() for row in rows))
 
 
-def write_geopackage(atlas: Atlas, path: Path) -> None:
-    """Write stations, reaches, tiles, isobaths, unsurveyed areas and what is seen as layers of one file, WGS 84."""
+def write_geopackage(layers: Mapping[str, Layer], path: Path) -> None:
+    """Write layers of rows and geometries, longitude and latitude (WGS 84), as one file; those without rows are not."""
     import geopandas
     import pyogrio
 
     # Nothing else of an edition waits for the disk either: what a power failure cuts off, its hash tells.
     pyogrio.set_gdal_config_options({"OGR_CURRENT_DATE": _GPKG_DATE, "OGR_SQLITE_SYNCHRONOUS": "OFF"})
     try:
-        for name, (rows, shapes) in _gpkg_layers(atlas).items():
+        for name, (rows, shapes) in layers.items():
             if rows:
                 frame = geopandas.GeoDataFrame(rows, geometry=shapes, crs="EPSG:4326")
                 frame.to_file(path, layer=name, driver="GPKG", engine="pyogrio")
@@ -310,7 +310,8 @@ def write_geopackage(atlas: Atlas, path: Path) -> None:
         pyogrio.set_gdal_config_options({"OGR_CURRENT_DATE": None, "OGR_SQLITE_SYNCHRONOUS": None})
 
 
-def _gpkg_layers(atlas: Atlas) -> dict[str, tuple[list[dict], list]]:
+def geopackage_layers(atlas: Atlas) -> dict[str, Layer]:
+    """Return the layers of atlas.gpkg: stations, reaches, tiles, isobaths, unsurveyed areas and what is seen."""
     from shapely import Point
 
     layers = atlas.layers

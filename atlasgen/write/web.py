@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from functools import partial
 from importlib import import_module
 from pathlib import Path
@@ -64,10 +64,11 @@ COMPANIONS = (
 CSS_PX_PER_MM = 96 / 25.4
 
 
-def write_web(atlas: Atlas, out: Path, progress: Progress, memory: Memory = ANEW) -> None:
+def write_web(atlas: Atlas, out: Path, progress: Progress, memory: Memory = ANEW, beside: Collection[str] = ()) -> None:
     """Write `out`/index.html, assets/ and drawings/; `out`/photos and thumbs, by photo id, are there already.
 
-    Same atlas, same bytes. Companions such as atlas.pdf are linked only if they exist by now.
+    Same atlas, same bytes. Companions such as atlas.pdf are linked only if they exist by now, or are named in `beside`:
+    those are being written.
 
     Raises
     ------
@@ -76,7 +77,7 @@ def write_web(atlas: Atlas, out: Path, progress: Progress, memory: Memory = ANEW
     """
     draw = partial(_write_drawings, memory=memory)
     map_html, map_script = map_of(atlas.survey.bounds_deg, memory)
-    lay, index = partial(_write_map, script=map_script), partial(_write_index, map_html=map_html)
+    lay, index = partial(_write_map, script=map_script), partial(_write_index, map_html=map_html, beside=beside)
     steps: tuple[Callable[[Atlas, Path], None], ...] = (_copy_assets, lay, draw, index)
     for done, step in enumerate(steps):
         progress("web atlas", done, len(steps))
@@ -163,7 +164,7 @@ def _image(name: str, drawing: Drawing) -> dict[str, Any]:
     }
 
 
-def _write_index(atlas: Atlas, out: Path, map_html: str) -> None:
+def _write_index(atlas: Atlas, out: Path, map_html: str, beside: Collection[str]) -> None:
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
     environment = Environment(
@@ -177,27 +178,33 @@ def _write_index(atlas: Atlas, out: Path, map_html: str) -> None:
         keep_trailing_newline=True,
     )
     environment.globals |= {"anchor": anchor, "say": say_html}
-    page = environment.get_template("index.html").render(_context(atlas, out, map_html))
+    page = environment.get_template("index.html").render(_context(atlas, {*beside, *_files(out)}, map_html))
     # Other letters as references: a browser reads plain ASCII four times as fast, and a large lake's page is long.
     (out / "index.html").write_bytes(page.encode("ascii", "xmlcharrefreplace"))
 
 
-def _books(out: Path) -> list[tuple[str, str]]:
+def _files(out: Path) -> Iterator[str]:
+    """Yield the names of what may be linked to and is there."""
+    companions = (name for name, _ in COMPANIONS if (out / name).is_file())
+    yield from (*companions, *(path.name for path in out.glob("atlas*.pdf")))
+
+
+def _books(files: Collection[str]) -> list[tuple[str, str]]:
     """Return the files of the book, with words for them."""
-    names = sorted((path.name for path in out.glob("atlas*.pdf")), key=lambda name: (len(name), name))
+    names = sorted((name for name in files if name.endswith(".pdf")), key=lambda name: (len(name), name))
     if len(names) == 1:
         return [(names[0], say("web-file-book"))]
     return [(name, say("web-file-volume", number=i, count=len(names))) for i, name in enumerate(names, 1)]
 
 
-def _context(atlas: Atlas, out: Path, map_html: str) -> dict[str, Any]:
-    books = _books(out)
+def _context(atlas: Atlas, files: Collection[str], map_html: str) -> dict[str, Any]:
+    books = _books(files)
     return {
         "atlas": atlas,
         "survey": atlas.survey,
         "policy": CONTENT_POLICY,
         "map_html": map_html,
-        "companions": [*books, *((name, say(words)) for name, words in COMPANIONS if (out / name).is_file())],
+        "companions": [*books, *((name, say(words)) for name, words in COMPANIONS if name in files)],
         "book": books[0][0] if books else None,
         "tiles": tile_rows(atlas),
         "tile_labels": {tile.id: tile.label for tile in atlas.placed.tiles},
