@@ -80,7 +80,7 @@ def _small_maps(
         for number, tile, area in _tiles(ground, drawn)
     }
     made["sources"] = ground.draw(source_diagram, "sources", **survey_parts(ground), **_size(SMALL_SOURCES_MM))
-    made["states"] = state_map("states", ground.known.audit, **state_parts(ground), **_size(SMALL_STATES_MM))
+    made["states"] = ground.draw(state_map, "states", **state_parts(ground), **_size(SMALL_STATES_MM))
     strips = strip_chart("strip", shore, **_size(SMALL_STRIP_MM))
     made |= {f"strip-{number}": strip for number, strip in enumerate(strips, 1)}
     width_mm, height_mm = SMALL_CHAPTER_MM

@@ -9,6 +9,7 @@ from atlasgen.compose.captions import describe, reach_name, turn_caption, turn_w
 from atlasgen.compose.compass import compass
 from atlasgen.compose.sight_words import across_words
 from atlasgen.model import Compass, ComposeRules, Figure, NamedArea, Photo, Reach, ReachSeen, TurnAround, View
+from atlasgen.model.memory import Memory
 
 
 class PhotoFacts(NamedTuple):
@@ -24,6 +25,15 @@ class PhotoFacts(NamedTuple):
     water: Any
     places: Sequence[NamedArea]
     rules: ComposeRules
+
+
+def figures_of(numbered: Sequence[tuple[int, Photo]], facts: PhotoFacts, memory: Memory) -> tuple[Figure, ...]:
+    """Return the figures of a page's photos, or remember them; all that one is made from is named here."""
+    homes = [facts.homes[photo.id] for _, photo in numbered]
+    told = [(facts.views.get(photo.id), facts.stage_m.get(photo.id)) for _, photo in numbered]
+    banks = [facts.reaches.get(home) for home in homes]
+    made_of = (numbered, homes, told, banks, facts.water, facts.places, facts.rules)
+    return memory.remember("figures", made_of, lambda: tuple(figure_of(n, photo, facts) for n, photo in numbered))
 
 
 def figure_of(number: int, photo: Photo, facts: PhotoFacts) -> Figure:

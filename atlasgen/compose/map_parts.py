@@ -39,13 +39,8 @@ def survey_parts(ground: Lake) -> dict[str, Any]:
 
 
 def state_parts(ground: Lake) -> dict[str, Any]:
-    """Return what the map of the audit shows besides the audit itself."""
-    return {
-        "tiles": ground.tiles,
-        "places": ground.places,
-        "to_lonlat": ground.projection.lonlat,
-        **ground.common(),
-    }
+    """Return what the map of the audit shows."""
+    return {"audit": ground.known.audit, "tiles": ground.tiles, "places": ground.places}
 
 
 def tile_parts(ground: Lake, tile: str, area: NamedArea, page_of: Mapping[str, int]) -> dict[str, Any]:

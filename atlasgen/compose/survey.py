@@ -14,7 +14,7 @@ from atlasgen.compose.captions import day_words
 from atlasgen.compose.chapters import make_chapters
 from atlasgen.compose.chart_edition import chart_problems
 from atlasgen.compose.charts import reach_profile
-from atlasgen.compose.figures import PhotoFacts, compass_of, figure_of
+from atlasgen.compose.figures import PhotoFacts, compass_of, figures_of
 from atlasgen.compose.lake import Lake
 from atlasgen.compose.landmark_words import hazard_caution
 from atlasgen.compose.map_parts import overview_parts, state_parts, survey_parts, tile_parts
@@ -81,7 +81,7 @@ def compose_atlas(
         source_diagram=ground.draw(source_diagram, "sources", **survey_parts(ground)),
         tile_drawings=tiles,
         strips=strip_chart("strip", shore),
-        state_map=state_map("states", known.audit, **state_parts(ground)),
+        state_map=ground.draw(state_map, "states", **state_parts(ground)),
         state_words=state_words(known.audit, rules.distance_unit),
         pictures=pictures,
         left_out=tuple(p for p in problems if p.level == "left_out"),
@@ -105,7 +105,7 @@ def _shown_rules(known: Known, rules: ComposeRules) -> ComposeRules:
 
 def _ground(survey: Survey, placed: Placed, known: Known, rules: ComposeRules, memory: Memory) -> Lake:
     projection = Projection(placed.crs_metric)
-    soundings = survey.soundings
+    soundings = None if known.isobaths else survey.soundings
     xy = projection.points(soundings.lon_deg, soundings.lat_deg) if soundings is not None else None
     places = tuple(replace(place, area=projection.to_metric(place.area)) for place in survey.places)
     return Lake(
@@ -174,7 +174,7 @@ def _page(
         subtitle=_subtitle(reach, part, ground, turned=turn is not None),
         reaches=(reach.id,),
         tile=reach.tile,
-        figures=tuple(figure_of(n, photo, ground.facts) for n, photo in numbered),
+        figures=figures_of(numbered, ground.facts, ground.memory),
         locator=ground.draw(
             locator_map,
             f"locator-{number:03d}",

@@ -13,6 +13,7 @@ from shapely import LineString, MultiPolygon, STRtree
 from atlasgen.measure.areas import polygons
 from atlasgen.measure.coverage import run_starts
 from atlasgen.model import Placed, Soundings, Tile, Zone
+from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.sonar import (
     MODELLED,
     OUTLINE,
@@ -253,6 +254,7 @@ def survey_sources(
     sonar: SonarCoverage | None,
     near_m: float,
     zone: Zone,
+    memory: Memory = ANEW,
 ) -> tuple[tuple[SourceRow, ...], Mapping[str, tuple[SourceRow, ...]]]:
     """Do `source_tables` for a survey as it was read; `x_m`, `y_m` are the metric places of its soundings."""
     tracks = None
@@ -264,4 +266,5 @@ def survey_sources(
     runs, given = (sonar.runs, sonar.given) if sonar else ((), ())
     projection = Projection(placed.crs_metric)
     tiles = [replace(tile, area=projection.to_metric(tile.area)) for tile in placed.tiles]
-    return source_tables(placed.water, tiles, tracks, runs, given, zone)
+    made_of = (placed.water, tiles, tracks, runs, given, zone)
+    return memory.remember("sources", made_of, lambda: source_tables(*made_of))

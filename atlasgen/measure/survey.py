@@ -81,7 +81,7 @@ def measure_survey(
     layers, said = place_layers(survey.layers, placed.reaches, depths.grid, survey.stage, rules.zone, projection)
     progress("laying out the sonar passes", 0, 0)
     mosaics = mosaic_coverage(layers, survey.passes)
-    scanned = _side_scan(survey, sounded, placed, depths.grid, reasons, mosaics, rules)
+    scanned = _side_scan(survey, sounded, placed, depths.grid, reasons, mosaics, rules, memory)
     stage_of = level_lookup(survey.stage)
     stages_m = {photo.id: stage_of(photo.taken) for photo in placed.photos}
     states = {reach: summary.state for reach, summary in audited.reaches.items()}
@@ -169,12 +169,13 @@ def _side_scan(
     reasons: Sequence[Reasoned],
     mosaics: Sequence[GivenCoverage],
     rules: MeasureRules,
+    memory: Memory,
 ) -> dict[str, Any]:
     """Return what is known of side-scan and of who surveyed what, by the names that Known gives it."""
     bed = Bed(grid, survey.stage, sounded.reduced, rules.soundings.draught_m)
     sonar, reach_sonar = survey_sidescan(survey, placed, bed, reasons, rules, mosaics)
     sources, tile_sources = survey_sources(
-        survey.soundings, sounded.x_m, sounded.y_m, placed, sonar, rules.near_sounding_m, rules.zone
+        survey.soundings, sounded.x_m, sounded.y_m, placed, sonar, rules.near_sounding_m, rules.zone, memory
     )
     parts = source_parts(sounded.x_m, sounded.y_m, sounded.line, placed.water, reasons)
     return {

@@ -77,7 +77,10 @@ def write_web(atlas: Atlas, out: Path, progress: Progress, memory: Memory = ANEW
     """
     draw = partial(_write_drawings, memory=memory)
     map_html, map_script = map_of(atlas.survey.bounds_deg, memory)
-    lay, index = partial(_write_map, script=map_script), partial(_write_index, map_html=map_html, beside=beside)
+    lay, index = (
+        partial(_write_map, script=map_script, memory=memory),
+        partial(_write_index, map_html=map_html, beside=beside),
+    )
     steps: tuple[Callable[[Atlas, Path], None], ...] = (_copy_assets, lay, draw, index)
     for done, step in enumerate(steps):
         progress("web atlas", done, len(steps))
@@ -135,12 +138,12 @@ def _drawings(atlas: Atlas) -> Iterator[tuple[str, Drawing]]:
             yield f"page-{page.number:03d}-compass", page.compass.drawing
 
 
-def _write_map(atlas: Atlas, out: Path, script: str) -> None:
+def _write_map(atlas: Atlas, out: Path, script: str, memory: Memory) -> None:
     js = out / "assets" / "js"
     for name in ("first", SCRIPTS[-1]):
         _write_text(js / f"{name}.js", _own("js", name))
     _write_text(js / "atlas.js", "\n".join(script if name == "map" else _own("js", name) for name in SCRIPTS[:-1]))
-    (out / "assets" / "data.js").write_text(data_script(map_data(atlas)), encoding="ascii", newline="\n")
+    _write_text(out / "assets" / "data.js", data_script(map_data(atlas, memory)))
 
 
 def _write_drawings(atlas: Atlas, out: Path, memory: Memory) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from atlasgen.model import Atlas, LonLat, NamedArea, Page, Photo, Reach, Tile
+from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.wording import say
 from atlasgen.resources import resource
 from atlasgen.units import DistanceUnit, distance_words
@@ -27,7 +28,7 @@ from atlasgen.write.webviews import photo_views, shown_by
 STRIP_OFF_BANK_M = 20.0
 
 
-def map_data(atlas: Atlas) -> dict[str, Any]:
+def map_data(atlas: Atlas, memory: Memory = ANEW) -> dict[str, Any]:
     """Return all that the map and the strip show; plain lists, strings and numbers, None where not known."""
     west, south, east, north = atlas.survey.bounds_deg
     origin = (round(west * MICRO), round(south * MICRO))
@@ -35,9 +36,9 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
     ring_number = {ring.id: number for number, ring in enumerate(atlas.placed.rings)}
     on_page = atlas.page_of_photo()
     photos = [photo for photo in atlas.placed.photos if photo.id in on_page]  # in the order of the shore
-    shown = shown_by(atlas, photos)
+    shown, views = shown_by(atlas, photos), photo_views(atlas, photos, origin, memory)
     return {
-        "words": script_words(),
+        "words": memory.remember("script words", (), script_words),
         "title": atlas.survey.title,
         "origin": list(origin),
         "bounds": [round(value, 6) for value in (west, south, east, north)],
@@ -45,7 +46,7 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
         "depthUnit": atlas.survey.depth_unit,
         "shownStage": atlas.known.shown_stage_m,
         "grid": grid_data(atlas),
-        "told": told_depths(atlas),
+        "told": told_depths(atlas, memory),
         "find": find_data(atlas),
         "offBank": _off_bank_words(off_m, atlas.survey.distance_unit),
         "pictures": picture_data(atlas, origin),
@@ -62,7 +63,7 @@ def map_data(atlas: Atlas) -> dict[str, Any]:
         ],
         "pages": [{"number": page.number, "id": page.id} for page in atlas.pages],
         "repeats": repeat_data(atlas, photos),
-        "photos": [a | b for a, b in zip(_photos(atlas, photos), photo_views(atlas, photos, origin), strict=True)],
+        "photos": [a | b for a, b in zip(_photos(atlas, photos), views, strict=True)],
     }
 
 

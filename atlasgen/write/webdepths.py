@@ -19,6 +19,7 @@ import numpy as np
 from atlasgen.compose.bed_words import break_sentences, profile_sentences, relief_sentences
 from atlasgen.compose.notes import depth_sentences
 from atlasgen.model import Atlas, ComposeRules, Note, Reach, ReachDepth, Sentence
+from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.relief import DepthReached, ProfilePoint, ReachProfile
 from atlasgen.model.wording import say
 from atlasgen.units import DEPTH_UNIT_M, MILE_M, DepthUnit, depth_words, distance_words
@@ -115,11 +116,21 @@ def slotted(text: str, telltales: Sequence[str]) -> tuple[str, tuple[int, ...]]:
     return "".join(f"{{{numbers[piece]}}}" if piece in numbers else piece for piece in pieces), found
 
 
-def told_depths(atlas: Atlas) -> dict[str, Any]:
+def told_depths(atlas: Atlas, memory: Memory = ANEW) -> dict[str, Any]:
     """Return for data.js what pages and bare shores say of depths, by page number or reach id and by note.
 
     A note that cannot be told for another level is None. `texts` holds each text once.
     """
+    known = atlas.known
+    measured = (known.reach_depth, known.reach_coverage, known.profiles, known.relief, known.relief_near)
+    levels = (known.shown_stage_m, known.soundings_used, atlas.survey)
+    notes = [[note for note in page.notes if note.topic in _MAKERS] for page in atlas.pages]
+    pages = [(page.number, page.reaches) for page in atlas.pages]
+    reaches = [reach.id for reach in atlas.placed.reaches]
+    return memory.remember("told", (measured, levels, notes, pages, reaches), lambda: _told_depths(atlas))
+
+
+def _told_depths(atlas: Atlas) -> dict[str, Any]:
     texts: dict[str, int] = {}
     reaches = {reach.id: reach for reach in atlas.placed.reaches}
     on_page = {reach for page in atlas.pages for reach in page.reaches}
@@ -143,11 +154,10 @@ def told_depths(atlas: Atlas) -> dict[str, Any]:
 
 def retold_page(atlas: Atlas, reach: Reach, notes: Sequence[Note]) -> dict[str, Told | None]:
     """Return the notes of a page that hold depths; None for one that cannot be told for another level."""
-    makers = {"depth": _depth_note, "bed": _bed_note}
     found: dict[str, Told | None] = {}
     for note in notes:
-        if note.topic in makers:
-            told = makers[note.topic](atlas, reach)
+        if note.topic in _MAKERS:
+            told = _MAKERS[note.topic](atlas, reach)
             profile = atlas.known.profiles.get(reach.id) if told.reached else None
             found[note.topic] = told if _stands(atlas, told, profile, note.sentences) else None
     return found
@@ -226,6 +236,9 @@ def _bed_note(atlas: Atlas, reach: Reach) -> Told:
     by_id = {feature.id: feature for feature in known.relief}
     hidden = {n.feature: slots.all_of(by_id[n.feature], ("least_depth_m", "greatest_depth_m")) for n in near}
     return slots.told((*fall, *relief_sentences(near, hidden, rules)))
+
+
+_MAKERS = {"depth": _depth_note, "bed": _bed_note}
 
 
 def _reached(atlas: Atlas) -> dict[str, Any]:

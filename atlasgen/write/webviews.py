@@ -9,6 +9,7 @@ from atlasgen.compose.drawn_views import drawn_view
 from atlasgen.compose.pages import photos_of_reaches
 from atlasgen.compose.shore_lines import ShoreLines
 from atlasgen.model import Atlas, Photo
+from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.views import Stretch, View
 from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
@@ -21,7 +22,9 @@ _LEAST_STRAY_M = 0.5
 _SAME_STRETCH_M = 5.0
 
 
-def photo_views(atlas: Atlas, photos: Sequence[Photo], origin: tuple[int, int]) -> list[dict[str, Any]]:
+def photo_views(
+    atlas: Atlas, photos: Sequence[Photo], origin: tuple[int, int], memory: Memory = ANEW
+) -> list[dict[str, Any]]:
     """Return for each photo what to add to it: `view`, or `noView`, the reason in words.
 
     `area` are packed rings, outer one first; `shore` is flat: number of the ring, from and to in whole metres of
@@ -30,16 +33,20 @@ def photo_views(atlas: Atlas, photos: Sequence[Photo], origin: tuple[int, int]) 
     views, lines = atlas.known.views, ShoreLines(atlas.placed.rings)
     projection = Projection(atlas.placed.crs_metric or atlas.survey.crs_metric)
     numbers = {ring.id: number for number, ring in enumerate(atlas.placed.rings)}
-    found: list[dict[str, Any]] = []
-    for photo in photos:
-        view = views.views.get(photo.id)
-        if view is None:
-            found.append({"noView": views.without.get(photo.id) or say("web-view-unknown")})
-        else:
-            area = _packed_outline(view, photo, lines, projection, origin)
-            shore = _packed_shore(view.stretches, numbers)
-            found.append({"view": {"area": area, "shore": shore, "seen": round(view.seen_m)}})
-    return found
+    seen = [(view, photo) for photo in photos if (view := views.views.get(photo.id))]
+    shared = (atlas.placed.rings, projection.crs_text, origin)
+
+    def outlines(places: list[int]) -> list[list[Packed]]:
+        return [_packed_outline(*seen[place], lines, projection, origin) for place in places]
+
+    areas = memory.mapped("outline", [(view, photo.point, shared) for view, photo in seen], outlines)
+    found: dict[str, dict[str, Any]] = {}
+    for (view, photo), area in zip(seen, areas, strict=True):
+        shore = _packed_shore(view.stretches, numbers)
+        found[photo.id] = {"view": {"area": area, "shore": shore, "seen": round(view.seen_m)}}
+    return [
+        found.get(photo.id) or {"noView": views.without.get(photo.id) or say("web-view-unknown")} for photo in photos
+    ]
 
 
 def shown_by(atlas: Atlas, photos: Sequence[Photo]) -> dict[str, list[int]]:
