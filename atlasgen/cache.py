@@ -68,6 +68,10 @@ class Cache:
         for number, value in zip(lacking, make(lacking) if lacking else (), strict=True):
             key = keys[number]
             found[number] = self._put(key, value) if key is not None and keep(value) else value
+        for number, key in enumerate(keys):
+            # What cannot be counted on to come out the same again has no name.
+            if key is not None and keep(found[number]):
+                self._fingerprints.learn(found[number], key)
         return [found[number] for number in range(len(parts))]
 
     def _key(self, kind: str, part: Any) -> str:

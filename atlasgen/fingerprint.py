@@ -26,6 +26,14 @@ class Fingerprints:
     def __init__(self) -> None:
         self._known: dict[int, tuple[Any, bytes]] = {}
 
+    def learn(self, value: Any, name: str) -> None:
+        """Take `name`, of which the value follows, for its fingerprint; and of it for those of a tuple's parts."""
+        if isinstance(value, tuple):
+            for place, part in enumerate(value):
+                self.learn(part, f"{name} {place}")
+        elif _is_frozen(value):
+            self._known[id(value)] = (value, b"@" + name.encode())
+
     def of(self, value: Any) -> str:
         """Return the fingerprint, 64 hexadecimal digits.
 
@@ -61,11 +69,15 @@ class Fingerprints:
         if isinstance(value, set | frozenset):
             return b"set", sorted(map(self._written, value)), False
         if is_dataclass(value) and not isinstance(value, type):
-            frozen = type(value).__dataclass_params__.frozen  # type: ignore[attr-defined]
             held = (self._written(getattr(value, field)) for field in _fields(type(value)))
-            return b"dataclass " + _name(value), held, frozen
+            return b"dataclass " + _name(value), held, _is_frozen(value)
         plain = _plain(value)
         return b"value " + _name(value), [plain], len(plain) > _LONG_BYTES
+
+
+def _is_frozen(value: Any) -> bool:
+    params = getattr(type(value), "__dataclass_params__", None)
+    return params is not None and params.frozen
 
 
 @cache

@@ -106,3 +106,22 @@ def test_what_has_no_contents_is_refused():
         with pytest.raises(TypeError, match="no fingerprint of"):
             of(value)
     assert of(replace(_Fact("a", 1.0), depth_m=2.0)) == of(_Fact("a", 2.0))
+
+
+def test_a_value_may_be_known_by_what_it_was_made_from():
+    """Then its contents are not looked at; an equal value that was made another way goes by its contents."""
+    fingerprints, learned = Fingerprints(), _Fact("bank", 1.5)
+    by_contents = of((learned, 1))
+    fingerprints.learn(learned, "made so")
+    assert fingerprints.of((learned, 1)) != by_contents
+    assert fingerprints.of((_Fact("bank", 1.5), 1)) == by_contents
+
+
+def test_parts_of_a_tuple_are_known_apart():
+    """Each by its place; and again in another process, since the name says all."""
+    one, other = (_Fact("a", 1.0), _Fact("a", 1.0)), (_Fact("a", 1.0), _Fact("a", 1.0))
+    first, second = Fingerprints(), Fingerprints()
+    first.learn(one, "made so")
+    second.learn(other, "made so")
+    assert first.of(one[0]) != first.of(one[1])
+    assert [first.of(part) for part in one] == [second.of(part) for part in other]

@@ -5,15 +5,20 @@ from __future__ import annotations
 import json
 from concurrent.futures import ThreadPoolExecutor
 
+import geopandas
 import numpy as np
 import pytest
 import rasterio
 from PIL import Image
 from raster_files import raster_file
+from shapely import Polygon
 
+from atlasgen.cache import opened
 from atlasgen.config import Settings
 from atlasgen.errors import InputFault, MissingInput
 from atlasgen.model import Correction, PhotoFile
+from atlasgen.model.memory import ANEW
+from atlasgen.read import survey as survey_module
 from atlasgen.read.survey import match_corrections, read_survey
 
 SQUARE = [[0.0, 0.0], [0.01, 0.0], [0.01, 0.01], [0.0, 0.01], [0.0, 0.0]]
@@ -28,10 +33,10 @@ def folder(tmp_path):
     return tmp_path
 
 
-def read(folder, **sections):
+def read(folder, memory=ANEW, **sections):
     rules = Settings.model_validate({"survey": {"title": "A", "edition": "1"}, **sections}).read_rules()
     with ThreadPoolExecutor(1) as executor:
-        return read_survey(folder, rules, executor, lambda *step: None)
+        return read_survey(folder, rules, executor, lambda *step: None, memory)
 
 
 def test_photos_and_shoreline_are_enough(folder):
@@ -117,3 +122,56 @@ def test_of_two_depth_rasters_none_is_used(folder):
     assert survey.depth_raster is None
     (fault,) = [problem for problem in survey.problems if problem.level == "fault"]
     assert "depth_raster_1.tif, depth_raster_2.tif. Expected one file. Join them" in fault.message
+
+
+def _areas(path, east_deg=0.002):
+    ring = [[0.001, 0.001], [east_deg, 0.001], [east_deg, 0.002], [0.001, 0.001]]
+    frame = geopandas.GeoDataFrame({"name": ["weed"]}, geometry=[Polygon(ring)], crs="EPSG:4326")
+    frame.to_file(path, engine="pyogrio")
+
+
+def test_an_input_that_has_not_changed_is_not_read_again(folder, monkeypatch):
+    """What was read of it comes back, problems too; its own change, and one of the rules, have it read."""
+    _areas(folder / "places.geojson")
+    seen = []
+    inner = survey_module.read_areas
+    monkeypatch.setattr(survey_module, "read_areas", lambda *a, **k: seen.append(a[1]) or inner(*a, **k))
+    with opened(folder / "c.sqlite") as memory:
+        first, second = read(folder, memory), read(folder, memory)
+        assert seen == ["places.geojson"]
+        assert (first.places, first.problems) == (second.places, second.problems)
+        _areas(folder / "places.geojson", east_deg=0.003)
+        assert read(folder, memory).places[0].area.bounds[2] == pytest.approx(0.003)
+        read(folder, memory, soundings={"depth_unit": "feet"})
+    assert len(seen) == 3
+
+
+def test_a_file_that_accompanies_an_input_counts_as_part_of_it(folder):
+    """A Shapefile's attributes stand in its .dbf; a change of that alone shows."""
+    _areas(folder / "places.shp")
+    with opened(folder / "c.sqlite") as memory:
+        before = read(folder, memory, files={"places": "places.shp"}).places
+        table = folder / "places.dbf"
+        table.write_bytes(table.read_bytes().replace(b"weed", b"reed"))
+        after = read(folder, memory, files={"places": "places.shp"}).places
+    assert [place.name for place in (*before, *after)] == ["weed", "reed"]
+
+
+@pytest.mark.parametrize("why", ["it names other files", "it is large"])
+def test_what_cannot_or_need_not_be_remembered_is_read_each_time(folder, monkeypatch, why):
+    """A virtual file says nothing by its bytes; a large one would make the memory as large as the survey."""
+    _areas(folder / "inside.geojson")
+    name = "places.vrt" if why == "it names other files" else "inside.geojson"
+    (folder / "places.vrt").write_text(
+        '<OGRVRTDataSource><OGRVRTLayer name="inside"><SrcDataSource relativeToVRT="1">inside.geojson'
+        "</SrcDataSource></OGRVRTLayer></OGRVRTDataSource>"
+    )
+    if why == "it is large":
+        monkeypatch.setattr(survey_module, "_REMEMBERED_BYTES", 10)
+    seen = []
+    inner = survey_module.read_areas
+    monkeypatch.setattr(survey_module, "read_areas", lambda *a, **k: seen.append(a[1]) or inner(*a, **k))
+    with opened(folder / "c.sqlite") as memory:
+        for _ in range(2):
+            assert [place.name for place in read(folder, memory, files={"places": name}).places] == ["weed"]
+    assert len(seen) == 2

@@ -8,7 +8,7 @@ from datetime import date
 from typing import TYPE_CHECKING, Literal
 
 from atlasgen.model.chart import ChartEdition
-from atlasgen.model.common import LonLat, Problem
+from atlasgen.model.common import LonLat, Problem, pickled_plainly
 from atlasgen.model.known import DepthBand, Isobath, Known
 from atlasgen.model.layer_tiles import LayerTiles
 from atlasgen.model.placed import Placed
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from atlasgen.model.chapters import Chapter
 
 
+@pickled_plainly
 @dataclass(frozen=True, slots=True)
 class Shape:
     """One drawn thing. `points` are parts of (x, y) in mm from the frame's top left, y down.
@@ -68,6 +69,7 @@ class Note:
     sentences: tuple[Sentence, ...]
 
 
+@pickled_plainly
 @dataclass(frozen=True, slots=True)
 class Figure:
     """A photo on a page: its number there, the caption line in words, and the text for those who cannot see it."""

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Literal, NamedTuple
+from dataclasses import dataclass, fields
+from operator import attrgetter
+from typing import Literal, NamedTuple, TypeVar
 
 from atlasgen.model.text import visible
 
+Kind = TypeVar("Kind")
 Level = Literal["note", "left_out", "fault"]
 
 # Called as progress(step in words, done, total); `total` 0 where it is not known.
@@ -28,6 +30,17 @@ class PointM(NamedTuple):
     y_m: float
 
 
+def pickled_plainly(kind: type[Kind]) -> type[Kind]:
+    """Let a frozen dataclass of two fields or more be pickled as a call of it.
+
+    That takes about half the time of the dataclasses' own way, and a build keeps tens of thousands of such values.
+    """
+    values = attrgetter(*(field.name for field in fields(kind)))  # type: ignore[arg-type]
+    kind.__reduce__ = lambda self: (kind, values(self))  # type: ignore[assignment, method-assign]
+    return kind
+
+
+@pickled_plainly
 @dataclass(frozen=True, slots=True)
 class Measured:
     """A value that knows where it came from; `sigma` is its standard uncertainty in its own unit, None if unknown."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import TYPE_CHECKING, Any, Literal
 
-from atlasgen.model.common import LonLat, Problem
+from atlasgen.model.common import LonLat, Problem, pickled_plainly
 from atlasgen.model.history import LayerFile
 from atlasgen.model.landmarks import LandmarkRow
 from atlasgen.model.quality import LeftOut
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from shapely import MultiPolygon, Polygon
 
 
+@pickled_plainly
 @dataclass(frozen=True, slots=True)
 class PhotoFile:
     """One readable photo as its file tells it, nothing inferred. Sizes are as stored, before `orientation`.

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, NamedTuple
 
+from atlasgen.model.common import pickled_plainly
+
 if TYPE_CHECKING:
     import numpy as np
     from shapely import Polygon
@@ -31,6 +33,7 @@ class ViewRules:
     draws: int = 17
 
 
+@pickled_plainly
 @dataclass(frozen=True, slots=True)
 class Stretch:
     """A piece of one ring that a photo shows without a break; `from_m` is below `to_m`, chainages of the ring.
@@ -58,6 +61,7 @@ class Stretch:
         return self.to_m - self.from_m
 
 
+@pickled_plainly
 @dataclass(frozen=True, slots=True)
 class ReachSeen:
     """How much of a reach a photo shows: `share` of its length, 0 to 1; the rest as in `Stretch`."""
@@ -70,6 +74,7 @@ class ReachSeen:
     probability: float
 
 
+@pickled_plainly
 @dataclass(frozen=True, slots=True)
 class View:
     """What one photo covers and shows. Geometry is metric.

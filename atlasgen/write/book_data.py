@@ -99,8 +99,15 @@ def book_drawings(atlas: Atlas, printable: Printable) -> dict[str, Drawing]:
 
 
 def _printable_drawing(drawing: Drawing, printable: Printable) -> Drawing:
-    shapes = tuple(replace(shape, text=printable.line(shape.text)) if shape.text else shape for shape in drawing.shapes)
-    return replace(drawing, shapes=shapes, alt=printable.line(drawing.alt) or drawing.id)
+    shapes = tuple(_printable_shape(shape, printable) for shape in drawing.shapes)
+    alt = printable.line(drawing.alt) or drawing.id
+    # Mostly it is the very drawing, which is then known by what it was made from.
+    return drawing if shapes == drawing.shapes and alt == drawing.alt else replace(drawing, shapes=shapes, alt=alt)
+
+
+def _printable_shape(shape: Shape, printable: Printable) -> Shape:
+    text = printable.line(shape.text) if shape.text else ""
+    return shape if text == shape.text else replace(shape, text=text)
 
 
 def legend_drawings() -> dict[str, Drawing]:

@@ -7,7 +7,7 @@ import json
 import re
 import shutil
 from collections.abc import Iterator, Mapping
-from concurrent.futures import BrokenExecutor, Executor, ThreadPoolExecutor
+from concurrent.futures import Executor, ThreadPoolExecutor
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -162,11 +162,7 @@ def write_edition(
         )
         progress("writing the offline atlas", 0, 0)
         web.write_web(atlas, folder, progress, memory, beside=(package.name, *(file.name for file in books)))
-        try:
-            packed.result()
-        except BrokenExecutor:  # a process that was killed, for want of memory say
-            package.unlink(missing_ok=True)
-            tables.write_geopackage(layers, package)
+        tables.finish_geopackage(packed, layers, package)
         hashes = {file.name: written.result() for file, written in books.items()}
     write_manifest(folder, inputs, _picture_hashes(atlas) | hashes)
 

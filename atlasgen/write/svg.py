@@ -7,7 +7,6 @@ own style sheet may restyle it: CSS rules win over presentation attributes (CSS 
 from __future__ import annotations
 
 import json
-import pickle
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from functools import cache
@@ -16,7 +15,7 @@ from typing import Any
 from xml.sax.saxutils import escape, quoteattr
 
 from atlasgen.model import Drawing, Shape
-from atlasgen.model.memory import ANEW, Memory
+from atlasgen.model.memory import Memory
 from atlasgen.resources import resource
 
 SHADES = 40  # steps of the depth tint; each is a class `m-shade-N`
@@ -28,10 +27,7 @@ _FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff
 
 def remembered_svg(drawing: Drawing, memory: Memory, *, opaque: bool = False) -> str:
     """Return `to_svg` of a drawing, or what it was for the same drawing before."""
-    if memory is ANEW:
-        return to_svg(drawing, opaque=opaque)
-    made_of = (pickle.dumps(drawing, protocol=5), opaque) if opaque else pickle.dumps(drawing, protocol=5)
-    return memory.remember("svg", made_of, lambda: to_svg(drawing, opaque=opaque))
+    return memory.remember("svg", (drawing, opaque), lambda: to_svg(drawing, opaque=opaque))
 
 
 def to_svg(drawing: Drawing, *, ids_prefix: str = "", embed_css: bool = True, opaque: bool = False) -> str:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict
+from concurrent.futures import BrokenExecutor, Future
+from dataclasses import asdict, fields
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -246,7 +247,7 @@ def _plain(value: Any) -> Any:
     """Turn a fact into JSON values with numbers rounded to what they bear."""
     if value is None:
         return None
-    return {key: _rounded(item) for key, item in asdict(value).items()}
+    return {field.name: _rounded(getattr(value, field.name)) for field in fields(value)}
 
 
 def _rounded(item: Any) -> Any:
@@ -308,6 +309,15 @@ def write_geopackage(layers: Mapping[str, Layer], path: Path) -> None:
                 frame.to_file(path, layer=name, driver="GPKG", engine="pyogrio")
     finally:
         pyogrio.set_gdal_config_options({"OGR_CURRENT_DATE": None, "OGR_SQLITE_SYNCHRONOUS": None})
+
+
+def finish_geopackage(written: Future[None], layers: Mapping[str, Layer], path: Path) -> None:
+    """Wait for `write_geopackage` in another process; if that has died, for want of memory say, write it here."""
+    try:
+        written.result()
+    except BrokenExecutor:
+        path.unlink(missing_ok=True)
+        write_geopackage(layers, path)
 
 
 def geopackage_layers(atlas: Atlas) -> dict[str, Layer]:
