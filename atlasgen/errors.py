@@ -13,6 +13,7 @@ A single bad photo is not an error but a `Problem` (see `model`): it reaches the
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Any
 
 from atlasgen.model.wording import say
 
@@ -46,6 +47,9 @@ class InputFault(AtlasgenError, ValueError):
     def __init__(self, file: str, value: object, expected: str, next_step: str = "") -> None:
         self.file, self.value, self.expected, self.next_step = file, value, expected, next_step
         super().__init__(fault_text(file, value, expected, next_step))
+
+    def __reduce__(self) -> tuple[type[InputFault], tuple[Any, ...]]:
+        return type(self), (self.file, f"{self.value}", self.expected, self.next_step)
 
 
 class MissingInput(AtlasgenError, FileNotFoundError):

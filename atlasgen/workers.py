@@ -14,6 +14,7 @@ from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import partial
 from typing import Any, TypeVar
 
 from atlasgen.errors import fault_text
@@ -148,6 +149,25 @@ def run_all(
         for future in flying.values():
             future.cancel()
     return [results[number] for number in range(len(jobs))]
+
+
+def aside(executor: Executor, function: Callable[..., ResultT], *args: Any) -> Callable[[], ResultT]:
+    """Begin a call in another process; what is returned waits for its result, or raises what it raised.
+
+    If that process dies, for want of memory say, the call is made here: so it must bear being begun twice.
+    """
+    try:
+        future = executor.submit(function, *args)
+    except BrokenExecutor:
+        return partial(function, *args)
+
+    def wait() -> ResultT:
+        try:
+            return future.result()
+        except BrokenExecutor:
+            return function(*args)
+
+    return wait
 
 
 @dataclass(frozen=True)

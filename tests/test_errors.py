@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pickle
+
 from atlasgen import errors
 
 
@@ -38,3 +40,10 @@ def test_the_others_name_the_folder_and_the_next_step():
     )
     assert str(errors.MissingInput("x", "Put it there.")) == "x: not found. Put it there."
     assert "1 problem met" in str(errors.StrictFailure(1))
+
+
+def test_a_fault_comes_back_from_another_process_as_it_was():
+    """Its text and its parts survive pickling, as the pool of workers does it."""
+    fault = errors.InputFault("a.jpg", 12, "at most 10", "Copy it again.")
+    again = pickle.loads(pickle.dumps(fault))
+    assert (str(again), again.file, again.next_step) == (str(fault), "a.jpg", "Copy it again.")

@@ -7,10 +7,11 @@ import sys
 from concurrent.futures import BrokenExecutor, Executor, Future, ThreadPoolExecutor
 
 import pytest
-from worker_jobs import Order, work
+from worker_jobs import Order, die_elsewhere, work
 
+from atlasgen.errors import InputFault
 from atlasgen.model import Problem
-from atlasgen.workers import Pool, pool, run_all
+from atlasgen.workers import Pool, aside, pool, run_all
 
 
 def orders(count: int, **acts: str) -> list[Order]:
@@ -129,3 +130,28 @@ def test_a_worker_may_not_swell():
     """What asks for 64 GiB is refused in its own process."""
     with pool(1) as opened:
         assert run_all(opened, work, orders(1, n0="swell"), silent, "reading") == ["refused"]
+
+
+def test_a_call_beside_the_rest_is_answered_when_it_is_waited_for():
+    """By another process; whatever it raised is raised then."""
+    with pool(1) as opened:
+        answer, fault = aside(opened, work, Order("a", 4)), aside(opened, work, Order("b", 1, "raise"))
+        where = aside(opened, work, Order("c", 1, "describe"))
+        assert answer() == 8
+        with pytest.raises(OSError, match="No space left"):
+            fault()
+        assert where()[1] != os.getpid()
+
+
+def test_a_call_whose_process_died_is_made_here():
+    """And so is one that is begun after that; a fault of the survey comes through as it is, from wherever."""
+    with pool(1) as opened:
+        first = aside(opened, die_elsewhere, os.getpid())
+        assert first() == os.getpid()
+        assert aside(opened, work, Order("a", 3))() == 6
+    with pool(1) as opened, pytest.raises(InputFault, match=r"a\.jpg: cut\. Expected a whole JPEG\."):
+        aside(opened, _refuse, "a.jpg")()
+
+
+def _refuse(file: str) -> None:
+    raise InputFault(file, "cut", "a whole JPEG", "Copy it again.")

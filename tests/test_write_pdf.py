@@ -13,9 +13,9 @@ from hypothesis import strategies as st
 from PIL import Image, ImageCms
 
 from atlasgen.errors import InputFault
+from atlasgen.write.binding import bind
 from atlasgen.write.jpeg import jpeg_frame, stand_in, strip_jpeg
 from atlasgen.write.pdf import Finishing, finished
-from atlasgen.write.pdf_update import bind
 
 NOTHING = Finishing((), (), (), "EPSG:4326")
 

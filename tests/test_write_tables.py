@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import json
-from concurrent.futures import BrokenExecutor, Future
 from dataclasses import replace
 
 import jsonschema
@@ -17,7 +16,6 @@ from sample_views import make_seen_atlas
 from atlasgen.resources import resource
 from atlasgen.write.tables import (
     atlas_document,
-    finish_geopackage,
     geopackage_layers,
     write_atlas_json,
     write_geopackage,
@@ -71,20 +69,6 @@ def test_the_file_is_the_document_and_the_same_twice(tmp_path):
     write_atlas_json(make_sample_atlas(), tmp_path / "b.json")
     assert (tmp_path / "a.json").read_bytes() == (tmp_path / "b.json").read_bytes()
     assert json.loads((tmp_path / "a.json").read_text(encoding="utf-8"))["format"] == "atlas.json 1"
-
-
-def test_a_geopackage_whose_writer_died_is_written_all_the_same(tmp_path):
-    """What the other process left is put away; any other fault of it is told."""
-    layers, path = geopackage_layers(ATLAS), tmp_path / "a.gpkg"
-    write_geopackage(layers, tmp_path / "b.gpkg")
-    died, failed = Future(), Future()
-    died.set_exception(BrokenExecutor())
-    failed.set_exception(OSError(28, "No space left on device"))
-    path.write_bytes(b"half of")
-    finish_geopackage(died, layers, path)
-    assert path.read_bytes() == (tmp_path / "b.gpkg").read_bytes()
-    with pytest.raises(OSError, match="No space left"):
-        finish_geopackage(failed, layers, path)
 
 
 def test_the_geopackage_opens_elsewhere_and_is_the_same_twice(tmp_path):

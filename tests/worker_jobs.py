@@ -37,3 +37,10 @@ def _swollen() -> str:
         return str(len(bytearray(64 * 2**30)))
     except MemoryError:
         return "refused"
+
+
+def die_elsewhere(home: int) -> int:
+    """End this process unless it is `home`; return its number."""
+    if os.getpid() != home:
+        os._exit(9)
+    return home

@@ -10,8 +10,8 @@ from __future__ import annotations
 import json
 import os
 import shutil
-from collections.abc import Iterable, Mapping, Sequence
-from concurrent.futures import Executor, Future, ThreadPoolExecutor, wait
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from concurrent.futures import Executor, ThreadPoolExecutor
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
@@ -24,12 +24,13 @@ from atlasgen.model import Atlas, Drawing, Progress
 from atlasgen.model.memory import ANEW, Memory
 from atlasgen.resources import resource
 from atlasgen.units import MEGABYTE
+from atlasgen.workers import aside
+from atlasgen.write.binding import Shell, bind_at_size
 from atlasgen.write.book_data import book_data, book_drawings, cover_of, document_date, image_names
 from atlasgen.write.book_text import BREAK, Printable, copy_faces
-from atlasgen.write.display_photos import display_bytes, display_copy, printed_widths_pt
+from atlasgen.write.display_photos import display_bytes, printed_widths_pt
 from atlasgen.write.jpeg import stand_in
 from atlasgen.write.pdf import Bookmark, Finishing, MapFrame, finished
-from atlasgen.write.pdf_update import Shell, bind
 from atlasgen.write.spoken import fill_words
 from atlasgen.write.svg import remembered_svg
 from atlasgen.write.typeset import lay_out_pdf
@@ -63,37 +64,33 @@ def write_book(
     atlas: Atlas, pictures: Path, folder: Path, *, work: Path, progress: Progress, memory: Memory = ANEW
 ) -> dict[Path, str]:
     """Write the book as `begin_book` does, to its end; return the files' SHA-256."""
-    with ThreadPoolExecutor(1) as aside:
-        begun = begin_book(atlas, pictures, folder, aside, work=work, progress=progress, memory=memory)
-        return {file: written.result() for file, written in begun.items()}
+    with ThreadPoolExecutor(1) as executor:
+        begun = begin_book(atlas, pictures, folder, executor, work=work, progress=progress, memory=memory)
+        return {file: written() for file, written in begun.items()}
 
 
 def begin_book(
     atlas: Atlas,
     pictures: Path,
     folder: Path,
-    aside: Executor,
+    executor: Executor,
     *,
     work: Path,
     progress: Progress,
     memory: Memory = ANEW,
-) -> dict[Path, Future[str]]:
-    """Lay the book out, in volumes if it would pass the survey's limit, and have it written into `folder` `aside`.
+) -> dict[Path, Callable[[], str]]:
+    """Lay the book out, in volumes if it would pass the survey's limit, and have `executor` bind the photos in.
 
-    `pictures/photos/ID.jpg` are the upright photos. Each file appears when it is whole; returned is for each file what
-    will be its SHA-256, or raise what `write_book` raises.
+    `pictures/photos/ID.jpg` are the upright photos. Returned is for each file what waits until it is bound, puts it
+    into `folder` and returns its SHA-256; it raises `InputFault` for a photo that is not a JPEG that a PDF can carry.
 
     Parameters
     ----------
-    aside
-        Threads to copy the photos into the files: that is reading, hashing and writing, which leave Python free.
     work
-        A folder for files on the way, until all is written; what is made in it is removed again.
+        A folder for files on the way, until all are waited for; what is made in it is removed again.
 
     Raises
     ------
-    InputFault
-        A photo is not a JPEG that a PDF can carry.
     LayoutFault
         The templates could not be laid out.
     """
@@ -104,21 +101,17 @@ def begin_book(
     for left in reversed(range(_MOST_ROUNDS)):
         volumes = volumes_of(atlas, most, sizes)
         files = [folder / volume.file for volume in volumes]
-        begun = _begin_volumes(atlas, volumes, photos, files, aside, work, progress, memory)
+        begun = _begin_volumes(atlas, volumes, photos, files, executor, work, progress, memory)
         if most is None or limit is None:
             break
-        wait(begun.values())
-        most = smaller(most, volumes, [_size(begun[file], file) for file in files], limit)
+        hashes = {file: written() for file, written in begun.items()}
+        begun = {file: partial(str, sha256) for file, sha256 in hashes.items()}
+        most = smaller(most, volumes, [file.stat().st_size for file in files], limit)
         if most is None or not left:
             break
         for file in files:
             file.unlink()
     return begun
-
-
-def _size(written: Future[str], file: Path) -> int:
-    written.result()
-    return file.stat().st_size
 
 
 def _weight(atlas: Atlas, photo: str, path: Path) -> int:
@@ -135,12 +128,12 @@ def _begin_volumes(
     volumes: Sequence[Volume],
     photos: Mapping[str, Path],
     files: Sequence[Path],
-    aside: Executor,
+    executor: Executor,
     work: Path,
     progress: Progress,
     memory: Memory,
-) -> dict[Path, Future[str]]:
-    printable, begun = Printable(), {}
+) -> dict[Path, Callable[[], str]]:
+    printable, begun = Printable(), dict[Path, Callable[[], str]]()
     drawings = book_drawings(atlas, printable)
     data = book_data(atlas, _dated(atlas), _versions(), printable)
     data["drawings"] = {
@@ -162,7 +155,10 @@ def _begin_volumes(
             "book", (manuscript, corners, atlas.survey.crs_metric), partial(_bound, manuscript, drawings, atlas, work)
         )
         by_stand_in = {stand_ins[image]: (path, widths_pt.get(image)) for image, path in here.items()}
-        begun[file] = aside.submit(_write, shell, by_stand_in, file, work / file.stem)
+        part = work / file.name
+        begun[file] = partial(
+            _put, aside(executor, bind_at_size, shell, by_stand_in, part, work / file.stem), part, file
+        )
     progress("laying out the book", len(volumes), len(volumes))
     return begun
 
@@ -178,20 +174,14 @@ def _bound(
     return shell, printed_widths_pt(marks) if old else {}
 
 
-def _write(shell: Shell, photos: Mapping[bytes, tuple[Path, float | None]], target: Path, copies: Path) -> str:
-    """Write a volume under another name and rename it; photos with a width are copied as large as they are printed."""
-    part = target.with_name(f".{target.name}.part")
+def _put(bound: Callable[[], str], part: Path, target: Path) -> str:
+    """Wait until a volume is bound and put it in its place."""
     try:
-        real = {
-            jpeg: path if width_pt is None else display_copy(path, width_pt, copies / path.name)
-            for jpeg, (path, width_pt) in photos.items()
-        }
-        sha256 = bind(shell, real, part)
+        sha256 = bound()
         part.replace(target)
         return sha256
     finally:
         part.unlink(missing_ok=True)
-        shutil.rmtree(copies, ignore_errors=True)
 
 
 def _dated(atlas: Atlas) -> date:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import glob
 import hashlib
 import json
 import re
 import shutil
 from collections.abc import Iterator, Mapping
-from concurrent.futures import Executor, ThreadPoolExecutor
+from concurrent.futures import Executor
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -16,6 +17,7 @@ from atlasgen import __version__
 from atlasgen.errors import OutputRefused
 from atlasgen.model import Atlas, Progress
 from atlasgen.model.memory import ANEW, Former, Memory
+from atlasgen.workers import aside
 from atlasgen.write.exchange import exchange
 from atlasgen.write.jsonrows import json_rows
 from atlasgen.write.taking_over import file_sha256, taken_over
@@ -46,7 +48,9 @@ def staged(out: Path, survey_dir: Path) -> Iterator[Path]:
     with _locked(out):
         _restore_previous(out)
         staging = out.with_name(f".{out.name}.building")
-        shutil.rmtree(staging, ignore_errors=True)
+        # And whatever else a build that was killed has left.
+        for left in out.parent.glob(f"{glob.escape(staging.name)}*"):
+            shutil.rmtree(left, ignore_errors=True)
         staging.mkdir()
         try:
             yield staging
@@ -141,20 +145,18 @@ def write_edition(
 ) -> None:
     """Write book, tables, web atlas (it links to both) and manifest into `folder`, where the pictures are already.
 
-    What waits for the disk or for a heavy library is done beside the rest: photos go into the book in a thread, the
-    GeoPackage is written by `executor`.
+    `executor` binds the photos into the book and writes the GeoPackage meanwhile.
     """
     from atlasgen.compose.published import as_published
     from atlasgen.write import book, soundings_table, tables, web
 
     atlas, inputs = as_published(atlas, inputs)
     package = folder / "atlas.gpkg"
-    with TemporaryDirectory(dir=folder.parent, prefix=f"{folder.name}.") as work, ThreadPoolExecutor(1) as aside:
+    with TemporaryDirectory(dir=folder.parent, prefix=f"{folder.name}.") as work:
         progress("writing the book", 0, 0)
-        books = book.begin_book(atlas, folder, folder, aside, work=Path(work), progress=progress, memory=memory)
+        books = book.begin_book(atlas, folder, folder, executor, work=Path(work), progress=progress, memory=memory)
         progress("writing tables", 0, 0)
-        layers = tables.geopackage_layers(atlas)
-        packed = executor.submit(tables.write_geopackage, layers, package)
+        packed = aside(executor, tables.write_geopackage, tables.geopackage_layers(atlas), package)
         tables.write_atlas_json(atlas, folder / "atlas.json")
         tables.write_reaches_csv(atlas, folder / "audit" / "reaches.csv")
         soundings_table.write_soundings_left_out(
@@ -162,8 +164,8 @@ def write_edition(
         )
         progress("writing the offline atlas", 0, 0)
         web.write_web(atlas, folder, progress, memory, beside=(package.name, *(file.name for file in books)))
-        tables.finish_geopackage(packed, layers, package)
-        hashes = {file.name: written.result() for file, written in books.items()}
+        packed()
+        hashes = {file.name: written() for file, written in books.items()}
     write_manifest(folder, inputs, _picture_hashes(atlas) | hashes)
 
 

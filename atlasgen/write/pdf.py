@@ -1,7 +1,7 @@
 """Finishes the laid-out book: viewports for the maps, bookmarks, page labels, places for the real photos.
 
 The book is laid out with tiny stand-in JPEGs, one for each photo, whose streams are exchanged afterwards (see
-`pdf_update`). An image of a PDF is drawn in the unit square whatever its pixels (ISO 32000-1, 8.9.5), so the layout
+`binding`). An image of a PDF is drawn in the unit square whatever its pixels (ISO 32000-1, 8.9.5), so the layout
 stays as it is.
 """
 
@@ -19,7 +19,7 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name, ObjectStreamMode, OutlineItem
 
 from atlasgen.model import LonLat
-from atlasgen.write.pdf_update import Shell, shell_of
+from atlasgen.write.binding import Shell, Slot
 
 # A printed page number: what stands before its number in figures, and that; or all in small roman figures.
 _NUMBERED = re.compile(r"(.*?)(\d+)")
@@ -84,7 +84,36 @@ def finished(laid_out: bytes, stand_ins: Collection[bytes], finishing: Finishing
             del book.Root.MarkInfo["/Suspects"]
         streams = ObjectStreamMode.disable if finishing.old else ObjectStreamMode.generate
         book.save(written, deterministic_id=True, object_stream_mode=streams)
-    return shell_of(written.getvalue(), stand_ins)
+    return _shell(written.getvalue(), stand_ins)
+
+
+def _shell(data: bytes, stand_ins: Collection[bytes]) -> Shell:
+    """Find in a finished file the objects that stand for photos; raises ValueError if it lacks one of them."""
+    with pikepdf.open(io.BytesIO(data)) as book:
+        slots = _slots(book, stand_ins)
+        if len(slots) < len(stand_ins):
+            raise ValueError(f"{len(stand_ins) - len(slots)} of {len(stand_ins)} photos are not in the laid-out book")
+        kept = {key: book.trailer[key] for key in ("/Root", "/Info") if key in book.trailer}
+        entries, identifier = Dictionary(kept).unparse(), bytes(book.trailer["/ID"][0])
+        at = int(data[data.rindex(b"startxref") :].split()[1])
+        is_table = data.startswith(b"xref", at)
+        return Shell(data, slots, _opened(entries), identifier, int(book.trailer["/Size"]), at, is_table)
+
+
+def _slots(book: pikepdf.Pdf, stand_ins: Collection[bytes]) -> dict[bytes, Slot]:
+    found: dict[bytes, Slot] = {}
+    for item in book.objects:
+        if isinstance(item, pikepdf.Stream) and item.get("/Subtype") == Name.Image:
+            jpeg = item.read_raw_bytes()
+            if jpeg in stand_ins:
+                kept = {key: item[key] for key in item.keys() if key not in ("/Width", "/Height", "/Length")}  # noqa: SIM118 - a stream iterates otherwise
+                found[jpeg] = Slot(*item.objgen, _opened(Dictionary(kept).unparse()))
+    return found
+
+
+def _opened(dictionary: bytes) -> bytes:
+    """Return the entries of a dictionary as it is written, so that others can be added."""
+    return dictionary.strip().removeprefix(b"<<").removesuffix(b">>").strip()
 
 
 def _by_page(frames: Sequence[MapFrame]) -> dict[int, list[MapFrame]]:

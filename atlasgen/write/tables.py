@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from concurrent.futures import BrokenExecutor, Future
 from dataclasses import asdict, fields
 from datetime import datetime
 from pathlib import Path
@@ -300,6 +299,8 @@ def write_geopackage(layers: Mapping[str, Layer], path: Path) -> None:
     import geopandas
     import pyogrio
 
+    path.unlink(missing_ok=True)
+
     # Nothing else of an edition waits for the disk either: what a power failure cuts off, its hash tells.
     pyogrio.set_gdal_config_options({"OGR_CURRENT_DATE": _GPKG_DATE, "OGR_SQLITE_SYNCHRONOUS": "OFF"})
     try:
@@ -309,15 +310,6 @@ def write_geopackage(layers: Mapping[str, Layer], path: Path) -> None:
                 frame.to_file(path, layer=name, driver="GPKG", engine="pyogrio")
     finally:
         pyogrio.set_gdal_config_options({"OGR_CURRENT_DATE": None, "OGR_SQLITE_SYNCHRONOUS": None})
-
-
-def finish_geopackage(written: Future[None], layers: Mapping[str, Layer], path: Path) -> None:
-    """Wait for `write_geopackage` in another process; if that has died, for want of memory say, write it here."""
-    try:
-        written.result()
-    except BrokenExecutor:
-        path.unlink(missing_ok=True)
-        write_geopackage(layers, path)
 
 
 def geopackage_layers(atlas: Atlas) -> dict[str, Layer]:

@@ -1,20 +1,17 @@
-"""Appends the real photos to the book without them: one incremental update of the file (ISO 32000-1, 7.5.6).
+"""Binds the photos into the book: one incremental update of the file that lacks them (ISO 32000-1, 7.5.6).
 
 So one photo is in memory at a time, and each byte of it is written once. The book without its photos is plain bytes
-that a build can remember; to append photos is to copy files.
+that a build can remember; to append photos is to copy files, which another process does beside the rest of a build.
 """
 
 from __future__ import annotations
 
 import hashlib
-import io
-from collections.abc import Collection, Mapping
+import shutil
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
-
-import pikepdf
-from pikepdf import Dictionary, Name
 
 from atlasgen.write.jpeg import readable_jpeg
 
@@ -43,35 +40,6 @@ class Shell:
     size: int
     references_at: int
     has_table: bool
-
-
-def shell_of(data: bytes, stand_ins: Collection[bytes]) -> Shell:
-    """Find in a file the objects that stand for photos; raises ValueError if it lacks one of them."""
-    with pikepdf.open(io.BytesIO(data)) as book:
-        slots = _slots(book, stand_ins)
-        if len(slots) < len(stand_ins):
-            raise ValueError(f"{len(stand_ins) - len(slots)} of {len(stand_ins)} photos are not in the laid-out book")
-        kept = {key: book.trailer[key] for key in ("/Root", "/Info") if key in book.trailer}
-        entries, identifier = Dictionary(kept).unparse(), bytes(book.trailer["/ID"][0])
-        at = int(data[data.rindex(b"startxref") :].split()[1])
-        is_table = data.startswith(b"xref", at)
-        return Shell(data, slots, _opened(entries), identifier, int(book.trailer["/Size"]), at, is_table)
-
-
-def _slots(book: pikepdf.Pdf, stand_ins: Collection[bytes]) -> dict[bytes, Slot]:
-    found: dict[bytes, Slot] = {}
-    for item in book.objects:
-        if isinstance(item, pikepdf.Stream) and item.get("/Subtype") == Name.Image:
-            jpeg = item.read_raw_bytes()
-            if jpeg in stand_ins:
-                kept = {key: item[key] for key in item.keys() if key not in ("/Width", "/Height", "/Length")}  # noqa: SIM118 - a stream iterates otherwise
-                found[jpeg] = Slot(*item.objgen, _opened(Dictionary(kept).unparse()))
-    return found
-
-
-def _opened(dictionary: bytes) -> bytes:
-    """Return the entries of a dictionary as it is written, so that others can be added."""
-    return dictionary.strip().removeprefix(b"<<").removesuffix(b">>").strip()
 
 
 class _Growing:
@@ -134,3 +102,20 @@ def _append_stream(out: _Growing, size: int, trailer: bytes, offsets: Mapping[in
     own = b"/Type /XRef /Size %d /Index [%s] /W [1 6 1] /Length %d" % (size + 1, index, len(table))
     out.write(b"%d 0 obj\n<< %s %s >>\nstream\n%s\nendstream\nendobj\n" % (size, trailer, own, table))
     out.write(b"startxref\n%d\n%%%%EOF\n" % start)
+
+
+def bind_at_size(shell: Shell, photos: Mapping[bytes, tuple[Path, float | None]], target: Path, copies: Path) -> str:
+    """Do `bind` with photos that have a width, points, as large as they are printed; the folder `copies` is for them.
+
+    Raises as `bind` does.
+    """
+    from atlasgen.write.display_photos import display_copy
+
+    try:
+        real = {
+            jpeg: path if width_pt is None else display_copy(path, width_pt, copies / path.name)
+            for jpeg, (path, width_pt) in photos.items()
+        }
+        return bind(shell, real, target)
+    finally:
+        shutil.rmtree(copies, ignore_errors=True)
