@@ -47,6 +47,7 @@ def build(
             if strict and atlas.problems:
                 raise StrictFailure(len(atlas.problems))
             write_edition(atlas, inputs, folder, executor, progress, memory)
+            executor.shutdown(wait=False)  # its processes end while files and folders change places
             keep_unchanged(folder, former)
     return atlas
 

@@ -85,7 +85,8 @@ def _why_not_listed(path: Path, name: str, top: Path) -> tuple[str, str] | None:
     if printable(name) != name:
         return say("photo-name-not-utf8"), say("photo-a-name-in-utf8")
     try:
-        real = path.resolve(strict=True)
+        # The walk follows no links, so what is none lies where it was found.
+        real = path.resolve(strict=True) if path.is_symlink() else top / name
     except (OSError, RuntimeError):
         return say("photo-link-nowhere"), say("photo-a-file-not-a-link")
     if not real.is_relative_to(top):

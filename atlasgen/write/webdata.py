@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import Any
 
-from atlasgen.model import Atlas, LonLat, NamedArea, Page, Photo, Reach, Tile
+from atlasgen.model import Atlas, Layers, LonLat, NamedArea, Page, Photo, Reach, Tile
 from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.wording import say
 from atlasgen.resources import resource
@@ -36,6 +37,7 @@ def map_data(atlas: Atlas, memory: Memory = ANEW) -> dict[str, Any]:
     ring_number = {ring.id: number for number, ring in enumerate(atlas.placed.rings)}
     on_page = atlas.page_of_photo()
     photos = [photo for photo in atlas.placed.photos if photo.id in on_page]  # in the order of the shore
+    drawn = replace(atlas.layers, reaches={}, no_photo=())  # the map has its own of these, with more to them
     shown, views = shown_by(atlas, photos), photo_views(atlas, photos, origin, memory)
     return {
         "words": memory.remember("script words", (), script_words),
@@ -51,7 +53,7 @@ def map_data(atlas: Atlas, memory: Memory = ANEW) -> dict[str, Any]:
         "offBank": _off_bank_words(off_m, atlas.survey.distance_unit),
         "pictures": picture_data(atlas, origin),
         "cover": cover_data(atlas, origin),
-        **_ground(atlas, origin),
+        **memory.remember("ground", (drawn, origin), lambda: _ground(drawn, origin)),
         "landmarks": landmark_data(atlas),
         **search_data(atlas, photos),
         "tiles": [_tile(tile, origin) for tile in atlas.placed.tiles],
@@ -67,13 +69,12 @@ def map_data(atlas: Atlas, memory: Memory = ANEW) -> dict[str, Any]:
     }
 
 
-def _ground(atlas: Atlas, origin: tuple[int, int]) -> dict[str, Any]:
-    layers = atlas.layers
+def _ground(layers: Layers, origin: tuple[int, int]) -> dict[str, Any]:
     return {
         "tints": list(shade_colours()),
         "darkTints": json.loads(resource("templates", "map", "depth_ramp.json").read_text(encoding="utf-8"))["samples"],
         "water": pack_areas(layers.water, origin),
-        "unsounded": _unsounded(atlas, origin),
+        "unsounded": _unsounded(layers, origin),
         "bands": [
             {
                 "shade": round(band.shade, 4),
@@ -98,12 +99,12 @@ def _ground(atlas: Atlas, origin: tuple[int, int]) -> dict[str, Any]:
     }
 
 
-def _unsounded(atlas: Atlas, origin: tuple[int, int]) -> list[list[Packed]]:
+def _unsounded(layers: Layers, origin: tuple[int, int]) -> list[list[Packed]]:
     """Pack the water that no depth band reaches: there the depth is not known."""
     from shapely import union_all
 
-    known = union_all([band.area for band in atlas.layers.bands] + [area for area in [atlas.layers.dry] if area])
-    return pack_areas(atlas.layers.water.difference(known), origin)
+    known = union_all([band.area for band in layers.bands] + [area for area in [layers.dry] if area])
+    return pack_areas(layers.water.difference(known), origin)
 
 
 def _named(named: NamedArea, origin: tuple[int, int]) -> dict[str, Any]:
