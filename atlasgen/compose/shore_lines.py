@@ -15,7 +15,7 @@ class ShoreLines:
     """Cuts stretches from rings; chainages are metres from a ring's start, never across it."""
 
     def __init__(self, rings: Iterable[Ring]) -> None:
-        self._rings = {ring.id: _by_chainage(ring) for ring in rings}
+        self._rings = {ring.id: _by_chainage(ring.line) for ring in rings}
 
     def line(self, ring: str, from_m: float, to_m: float) -> LineString:
         """Return a stretch as a line with the ring's own bends."""
@@ -30,7 +30,18 @@ class ShoreLines:
         return np.column_stack([np.interp(at, along, axis) for axis in xy.T])
 
 
-def _by_chainage(ring: Ring) -> tuple[np.ndarray, np.ndarray]:
+# Every map of an edition asks for the same rings: each is walked once, known again by its identity, and held.
+_WALKED: dict[int, tuple[LineString, np.ndarray, np.ndarray]] = {}
+_MOST_WALKED = 1000
+
+
+def _by_chainage(line: LineString) -> tuple[np.ndarray, np.ndarray]:
     """Chainage and place of each of a ring's points."""
-    xy = shapely.get_coordinates(ring.line)
-    return np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(xy, axis=0).T))]), xy
+    known = _WALKED.get(id(line))
+    if known is None or known[0] is not line:
+        if len(_WALKED) >= _MOST_WALKED:
+            _WALKED.clear()
+        xy = shapely.get_coordinates(line)
+        known = line, np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(xy, axis=0).T))]), xy
+        _WALKED[id(line)] = known
+    return known[1], known[2]

@@ -9,10 +9,10 @@ from typing import Any, NamedTuple
 import numpy as np
 import shapely
 from shapely import LineString, MultiLineString, Point, Polygon
-from shapely.ops import substring
 
 from atlasgen.compose.drawing import Frame, area, as_lines, as_polygons, line, text
 from atlasgen.compose.lettering import Board, baseline_below, text_box
+from atlasgen.compose.shore_lines import ShoreLines
 from atlasgen.model import Photo, Ring, Shape, View
 
 OFF_SHORE_MM = 1.5  # from the shoreline to the line along it, on the land
@@ -126,12 +126,12 @@ def seen_shapes(
     runs: Iterable[SeenRun], rings: Iterable[Ring], frame: Frame, water: Any, board: Board
 ) -> tuple[Shape, ...]:
     """Draw a line on the land along the shore that is seen, a bar at each end, and the photos' numbers behind it."""
-    lines = {ring.id: ring.line for ring in rings}
+    lines = ShoreLines(rings)
     beside = shapely.boundary(shapely.buffer(shapely.simplify(water, 0.05), OFF_SHORE_MM, quad_segs=4))
     drawn: tuple[Shape, ...] = ()
     numbers: list[tuple[str, MultiLineString, LineString]] = []
     for run in runs:
-        shore = frame.cut_lines([substring(lines[run.ring], run.from_m, run.to_m)])
+        shore = frame.cut_lines([lines.line(run.ring, run.from_m, run.to_m)])
         for part in shore.geoms:
             along = _along(part, beside, frame)
             board.take(along.buffer(0.4))
