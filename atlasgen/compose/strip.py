@@ -7,13 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-import numpy as np
-from shapely import LineString, MultiLineString, box, unary_union
+from shapely import MultiLineString, box, unary_union
 
 from atlasgen.compose.drawing import line, text
 from atlasgen.compose.legend import Entry, legend, legend_height_mm, state_name
 from atlasgen.compose.lettering import RISE, Board, text_box, text_width_mm
-from atlasgen.compose.strip_lanes import TICK_MM, Lane, depth_drawer, known_values, lanes_of, state_band, state_styles
+from atlasgen.compose.strip_lanes import TICK_MM, Lane, lanes_of, state_styles
 from atlasgen.compose.strip_layout import Span, StripShore, lay_out, shore_in_a_row_m
 from atlasgen.compose.strip_words import (
     AXIS_MM,
@@ -22,13 +21,11 @@ from atlasgen.compose.strip_words import (
     reasons_along,
     ring_names,
     runs_along,
-    slice_alt,
     strip_alt,
 )
-from atlasgen.model import Drawing, Reach, Shape
+from atlasgen.model import Drawing, Shape
 from atlasgen.model.states import SHORE_STATES
 from atlasgen.model.wording import say
-from atlasgen.units import distance_words
 
 _WORD_MM = 2.3
 _NAME_SIZE_MM = 2.5
@@ -38,9 +35,6 @@ _RIGHT_MM = 4.0
 _NAMES_MM = 6.8  # two lines of names over a row
 _TILES_MM = 3.2
 _ROW_GAP_MM = 1.6
-# How much shore a slice shows at 25 m for a millimetre: 4 km on a page's width, an hour's slow fishing either way.
-_SLICE_METRES_PER_MM = 25.0
-_SLICE_RULE_MM = 3.2
 
 
 def strip_chart(
@@ -170,59 +164,3 @@ def _tiles(
                 board.take(paper)
                 shapes += (text("tile", label, at, TICK_MM),)
     return shapes, MultiLineString([[(x, top_mm), (x, foot_mm)] for x in sorted(set(borders))])
-
-
-def strip_slice(
-    id: str,
-    shore: StripShore,
-    reach: Reach,
-    *,
-    width_mm: float = 170.0,
-    height_mm: float = 12.0,
-    metres_per_mm: float = _SLICE_METRES_PER_MM,
-) -> Drawing:
-    """Return a thin slice of the strip centred on one reach: where on the shore a page is.
-
-    It shows the photo state by all photographs, the depth off the bank where that is known, names above and numbers
-    below. A ring shorter than the slice is shown once round.
-    """
-    span = _around(shore, reach, width_mm, metres_per_mm)
-    board = Board(box(0, 0, width_mm, height_mm), 0.1)
-    edges, piece = span.columns(shore.pieces)
-    state_mm, foot_mm = 4.6, height_mm - 4.0
-    shapes = _here(span, reach, shore, state_mm, foot_mm, board)
-    depth_m = known_values(shore.depth_m)
-    if depth_m is not None:
-        draw = depth_drawer(shore, depth_m, max(float(np.nanmax(depth_m)), 0.3), foot_mm - state_mm - 1.5)
-        shapes += draw(span, state_mm + 1.1, board)
-    shapes += state_band(edges, shore.states.all.state[piece], state_mm, "state")
-    shapes += ring_names(shore, [span], _SLICE_RULE_MM, board) if span.whole else ()
-    shapes += place_names(shore, [span], _SLICE_RULE_MM, board)
-    shapes += numbers_along(span, foot_mm, shore.distance_unit, board)
-    return Drawing(id, width_mm, height_mm, shapes, slice_alt(shore, reach, span))
-
-
-def _around(shore: StripShore, reach: Reach, width_mm: float, metres_per_mm: float) -> Span:
-    """Return the part of a reach's ring that a slice shows, the reach in the middle of the paper."""
-    ring = shore.pieces.rings.index(reach.ring)
-    length_m, middle_m = shore.ring_length_m(ring), (reach.from_m + reach.to_m) / 2
-    half_m = min((width_mm - 2 * _RIGHT_MM) * metres_per_mm, length_m) / 2
-    left_mm = width_mm / 2 - half_m / metres_per_mm
-    return Span(ring, middle_m - half_m, middle_m + half_m, left_mm, metres_per_mm, length_m)
-
-
-def _here(
-    span: Span, reach: Reach, shore: StripShore, state_mm: float, foot_mm: float, board: Board
-) -> tuple[Shape, ...]:
-    """Mark the reach: its shore heavy, a hairline down to the axis at its middle, its chainage there."""
-    left, right = span.x(reach.from_m), span.x(reach.to_m)
-    middle = (left + right) / 2
-    words = distance_words((reach.from_m + reach.to_m) / 2, shore.distance_unit)
-    at = (middle, foot_mm + 1.7 + RISE * TICK_MM)
-    board.take(text_box(words, at, TICK_MM).buffer(0.6))
-    mark = line("reach", LineString([(left, state_mm - 1.2), (right, state_mm - 1.2)]))
-    return (
-        mark
-        + line("strip-camera", LineString([(middle, state_mm - 1), (middle, foot_mm + 1.1)]))
-        + (text("strip-here", words, at, TICK_MM),)
-    )

@@ -56,13 +56,13 @@ def lanes_of(shore: StripShore) -> tuple[Lane, ...]:
     ]
     lanes += [_detail_lane(shore)] if photographed else []
     lanes += [_newest_lane(shore)] if np.isfinite(shore.states.all.newest_s).any() else []
-    depth_m, coverage = known_values(shore.depth_m), known_values(shore.coverage)
+    depth_m, coverage = _known_values(shore.depth_m), _known_values(shore.coverage)
     lanes += [] if depth_m is None else [_depth_lane(shore, depth_m)]
     lanes += [] if coverage is None else [_coverage_lane(shore, coverage)]
     return tuple(lanes)
 
 
-def known_values(values: np.ndarray | None) -> np.ndarray | None:
+def _known_values(values: np.ndarray | None) -> np.ndarray | None:
     """Return values by piece if any of them is known, else None."""
     return None if values is None or not np.isfinite(values).any() else values
 
@@ -72,35 +72,32 @@ def state_lane(name: str, shore: StripShore, states: PieceStates, gap_mm: float 
 
     def draw(span: Span, top_mm: float, board: Board) -> tuple[Shape, ...]:
         edges, piece = span.columns(shore.pieces)
-        return state_band(edges, states.state[piece], top_mm + STATE_MM / 2, "strip")
+        return _state_band(edges, states.state[piece], top_mm + STATE_MM / 2)
 
     return Lane(name, STATE_MM, (), draw, gap_mm)
 
 
-def state_band(edges_mm: np.ndarray, state: np.ndarray, y_mm: float, family: str) -> tuple[Shape, ...]:
-    """Draw a band of states; `family` names the styles: `strip`, or the map's own `state`."""
+def _state_band(edges_mm: np.ndarray, state: np.ndarray, y_mm: float) -> tuple[Shape, ...]:
+    """Draw a band of states."""
     left, right = float(edges_mm[0]), float(edges_mm[-1])
-    shapes: tuple[Shape, ...] = ()
-    if family != "strip":
-        shapes += line(f"{family}-edge", LineString([(left - 0.12, y_mm), (right + 0.12, y_mm)]))
-    shapes += line(f"{family}-bed", LineString([(left, y_mm), (right, y_mm)]))
+    shapes = line("strip-bed", LineString([(left, y_mm), (right, y_mm)]))
     for number, name in enumerate(SHORE_STATES):
         runs = MultiLineString([[(a, y_mm), (b, y_mm)] for a, b in _runs(edges_mm, state == number)])
-        for style in state_styles(name, family)[2:]:
+        for style in state_styles(name)[2:]:
             shapes += line(style, runs)
     # A drawn frame stays even on a coarse screen, where the rim of a thick line is lost on one side.
     frame = box(left, y_mm - STATE_MM / 2, right, y_mm + STATE_MM / 2)
-    return shapes + (line("strip-axis", frame) if family == "strip" else ())
+    return shapes + line("strip-axis", frame)
 
 
-def state_styles(state: ShoreState, family: str = "strip") -> tuple[str, ...]:
+def state_styles(state: ShoreState) -> tuple[str, ...]:
     """Return the styles of the lines that show a state, from the bottom up."""
-    ground = (f"{family}-edge", f"{family}-bed")
+    ground = ("strip-edge", "strip-bed")
     if state == "none":
         return ground
     # Gaps of a broken band must not look like bank without a photograph.
-    pale = ("strip-poorly-bed",) if (family, state) == ("strip", "poorly") else ()
-    return (*ground, *pale, f"{family}-{state}")
+    pale = ("strip-poorly-bed",) if state == "poorly" else ()
+    return (*ground, *pale, f"strip-{state}")
 
 
 def _runs(edges_mm: np.ndarray, chosen: np.ndarray) -> Iterator[tuple[float, float]]:
@@ -242,25 +239,16 @@ def _depth_lane(shore: StripShore, depth_m: np.ndarray) -> Lane:
     step = nice_step(deepest, 4)
     bottom = math.ceil(deepest / step - 1e-9) * step
     name = say("strip-lane-depth", distance=distance_words(shore.off_bank_m, shore.distance_unit))
-    draw = depth_drawer(shore, depth_m, bottom * unit_m, height)
-    return Lane(name, height, ((say("units-length", number=number_text(bottom), unit=shore.depth_unit), 0.0),), draw)
-
-
-def depth_drawer(
-    shore: StripShore, depth_m: np.ndarray, bottom_m: float, height_mm: float
-) -> Callable[..., tuple[Shape, ...]]:
-    """Return what draws the depth along a span, `bottom_m` at the foot of the lane."""
 
     def draw(span: Span, top_mm: float, board: Board) -> tuple[Shape, ...]:
         edges, piece = span.columns(shore.pieces)
-        bed = _steps(edges, top_mm + np.clip(depth_m[piece] / bottom_m, 0, 1) * height_mm)
-        gaps = _runs(edges, ~np.isfinite(depth_m[piece])) if height_mm > 2 * TICK_MM else ()
-        unknown = _unknown_words(gaps, top_mm + height_mm / 2, board)
+        bed = _steps(edges, top_mm + np.clip(depth_m[piece] / (bottom * unit_m), 0, 1) * height)
+        unknown = _unknown_words(_runs(edges, ~np.isfinite(depth_m[piece])), top_mm + height / 2, board)
         water = area("bed-water", _filled(bed, top_mm), _WATER_SHADE)
         rules = _rules(span, top_mm, style="strip-place")
         return water + rules + line("strip-depth", MultiLineString(bed)) + unknown
 
-    return draw
+    return Lane(name, height, ((say("units-length", number=number_text(bottom), unit=shore.depth_unit), 0.0),), draw)
 
 
 def _unknown_words(runs: Iterable[tuple[float, float]], y_mm: float, board: Board) -> tuple[Shape, ...]:

@@ -63,10 +63,7 @@ class StripShore:
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """A part of one ring on the paper, from left to right; chainages may run over the ring's start.
-
-    `whole`: it is all of its ring.
-    """
+    """A part of one ring on the paper, from left to right; `whole`: it is all of its ring."""
 
     ring: int
     from_m: float
@@ -89,21 +86,12 @@ class Span:
         """Where a chainage lies on the paper, mm from the left."""
         return self.left_mm + (chainage_m - self.from_m) / self.metres_per_mm
 
-    def laps(self, from_m: float, to_m: float) -> list[tuple[float, float]]:
-        """Return the parts of a stretch of the ring that it shows, as chainages of its own."""
-        found = []
-        for lap_m in (-self.ring_length_m, 0.0, self.ring_length_m):
-            low, high = max(self.from_m, from_m + lap_m), min(self.to_m, to_m + lap_m)
-            if high > low + 1e-6:
-                found.append((low, high))
-        return found
-
     def columns(self, pieces: Pieces) -> tuple[np.ndarray, np.ndarray]:
         """Return edges in mm, shape (n + 1,), and the number of the piece at each column's middle, shape (n,)."""
         count = max(1, round((self.right_mm - self.left_mm) / COLUMN_MM))
         edges_m = np.linspace(self.from_m, self.to_m, count + 1)
         own = np.flatnonzero(pieces.ring == self.ring)
-        middles = (edges_m[1:] + edges_m[:-1]) / 2 % self.ring_length_m
+        middles = (edges_m[1:] + edges_m[:-1]) / 2
         at = np.searchsorted(pieces.from_m[own], middles, "right") - 1
         return self.left_mm + (edges_m - self.from_m) / self.metres_per_mm, own[np.maximum(at, 0)]
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Sequence
 from itertools import groupby, pairwise
 
@@ -29,7 +30,9 @@ def runs_along(shore: StripShore, span: Span, key: Callable[[Reach], str]) -> It
     own = (reach for reach in shore.reaches if reach.ring == shore.pieces.rings[span.ring])
     for value, run in groupby(own, key):
         members = list(run)
-        yield from ((value, *part) for part in span.laps(members[0].from_m, members[-1].to_m))
+        from_m, to_m = max(span.from_m, members[0].from_m), min(span.to_m, members[-1].to_m)
+        if to_m > from_m + 1e-6:
+            yield value, from_m, to_m
 
 
 def ring_names(shore: StripShore, spans: Sequence[Span], rule_mm: float, board: Board) -> tuple[Shape, ...]:
@@ -37,7 +40,7 @@ def ring_names(shore: StripShore, spans: Sequence[Span], rule_mm: float, board: 
     runs = [run for span in spans for run in _places_mm(shore, span)]
     shapes: tuple[Shape, ...] = ()
     for span in spans:
-        name = shore.ring_name(span.ring, continued=not (span.from_m == 0 or span.whole))
+        name = shore.ring_name(span.ring, continued=span.from_m > 0)
         if name:
             right = span.left_mm + text_width_mm(name, _NAME_MM)
             over_a_place = any(a < right + 1 and b > span.left_mm for _, a, b in runs)
@@ -118,8 +121,8 @@ def numbers_along(span: Span, y_mm: float, unit: DistanceUnit, board: Board) -> 
     axis += [_tick(span, at_m, y_mm, 0.6) for at_m in _round_chainages(span, small_m)]
     axis += [_tick(span, at_m, y_mm, 1.1) for at_m in _round_chainages(span, step_m)]
     shapes = line("strip-axis", MultiLineString(axis))
-    for at_m in _round_chainages(span, step_m) + _last(span):
-        words = chainage_words(at_m % span.ring_length_m if at_m != span.ring_length_m else at_m, unit)
+    for at_m in _round_chainages(span, step_m):
+        words = chainage_words(at_m, unit)
         at = (span.x(at_m), baseline)
         paper = text_box(words, at, TICK_MM)
         if board.is_free(paper, apart_mm=0.8):
@@ -145,19 +148,11 @@ def _tick(span: Span, at_m: float, y_mm: float, long_mm: float) -> LineString:
 
 
 def _round_chainages(span: Span, step_m: float) -> list[float]:
-    """Round chainages within a span, as chainages of its own; each lap of the ring counts from the ring's start."""
-    found = []
-    for lap_m in (-span.ring_length_m, 0.0, span.ring_length_m):
-        count = int(span.ring_length_m / step_m - 1e-6)
-        found += [lap_m + k * step_m for k in range(count + 1)]
-    if abs(span.ring_length_m / step_m - round(span.ring_length_m / step_m)) < 1e-6:
-        found.append(span.ring_length_m)
-    return [at for at in sorted(set(found)) if span.from_m - 1e-6 <= at <= span.to_m + 1e-6]
-
-
-def _last(span: Span) -> list[float]:
-    """Where the ring ends, if it ends here."""
-    return [span.to_m] if span.from_m >= 0 and abs(span.to_m - span.ring_length_m) < 1e-6 else []
+    """Round chainages within a span, and the ring's end if it ends here."""
+    first, last = math.ceil((span.from_m - 1e-6) / step_m), math.floor((span.to_m + 1e-6) / step_m)
+    found = [number * step_m for number in range(first, last + 1)]
+    ends_here = abs(span.to_m - span.ring_length_m) < 1e-6 and last * step_m < span.to_m - 1e-6
+    return [*found, span.to_m] if ends_here else found
 
 
 def chainage_words(at_m: float, unit: DistanceUnit) -> str:
@@ -187,8 +182,7 @@ def _shown(shore: StripShore, spans: Sequence[Span]) -> np.ndarray:
     pieces, found = shore.pieces, np.zeros(len(shore.pieces.ring), bool)
     middle = (pieces.from_m + pieces.to_m) / 2
     for span in spans:
-        away = (middle - span.from_m) % span.ring_length_m
-        found |= (pieces.ring == span.ring) & (away < span.to_m - span.from_m + 1e-6)
+        found |= (pieces.ring == span.ring) & (middle >= span.from_m) & (middle < span.to_m + 1e-6)
     return found
 
 
@@ -243,18 +237,3 @@ def _gaps_words(shore: StripShore, shown: np.ndarray) -> list[str]:
         )
         said.append(say("strip-gap", ring=name, start=start, end=end))
     return [say("strip-gaps", gaps="; ".join(said))] if said else []
-
-
-def slice_alt(shore: StripShore, reach: Reach, span: Span) -> str:
-    """Tell where on the shore a reach lies and how the shore shown around it is photographed."""
-    shown = _shown(shore, [span])
-    middle = chainage_words((reach.from_m + reach.to_m) / 2, shore.distance_unit)
-    length = distance_words(span.to_m - span.from_m, shore.distance_unit)
-    return say(
-        "strip-slice",
-        length=length,
-        reach=reach.id,
-        at=middle,
-        ring=chainage_words(span.ring_length_m, shore.distance_unit),
-        shares=_states_words(shore, shore.states.all, shown),
-    )

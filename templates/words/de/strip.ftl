@@ -25,4 +25,3 @@ strip-most = Höchstens { $count } Fotos zeigen dasselbe Ufer, das feinste mit {
 strip-newest = Die jeweils neuesten sind von { $months }.
 strip-gap = { $ring } { $start } bis { $end }
 strip-gaps = Am längsten ohne Foto: { $gaps }.
-strip-slice = Uferband von { $length } mit Uferabschnitt { $reach } bei { $at } von { $ring }: { $shares }.

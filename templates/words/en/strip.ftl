@@ -25,4 +25,3 @@ strip-most = At most { $count } photographs show one bank, the finest at { $gsd 
 strip-newest = The newest of each bank are of { $months }.
 strip-gap = { $ring } { $start } to { $end }
 strip-gaps = Longest without a photograph: { $gaps }.
-strip-slice = Strip of { $length } of shore with reach { $reach } marked at { $at } of { $ring }: { $shares }.
