@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from shapely import LineString, MultiPolygon, Point
 
 from atlasgen.measure.depth import build_grid
-from atlasgen.measure.isobaths import band_edges, depth_bands, draw_isobaths, isobath_depths, thin_isobaths
-from atlasgen.model import DepthGrid, Isobath
+from atlasgen.measure.isobaths import band_edges, depth_bands, draw_isobaths, isobath_depths
+from atlasgen.model import DepthGrid
 from atlasgen.units import FOOT_M
 
 
@@ -92,12 +92,6 @@ def test_a_grid_without_depths_has_no_isobaths(shape):
     grid = DepthGrid(np.full(shape, np.nan), np.zeros(shape), 0.0, 0.0, 1.0, 25.0)
     assert draw_isobaths(grid, [(1.0, "1", False)]) == ()
     assert depth_bands(grid, bathymetry.pond(), (0.0, 1.0)) == ()
-
-
-def test_thinned_isobaths_are_multiples():
-    """Every fifth foot for a small map."""
-    isobaths = tuple(Isobath(number * FOOT_M, str(number), False, ()) for number in range(1, 13))
-    assert [isobath.label for isobath in thin_isobaths(isobaths, 5)] == ["5", "10"]
 
 
 @pytest.mark.parametrize(

@@ -77,11 +77,6 @@ def draw_isobaths(
     return tuple(isobath for isobath in drawn if isobath.lines or isobath.doubtful)
 
 
-def thin_isobaths(isobaths: Iterable[Isobath], every: float) -> tuple[Isobath, ...]:
-    """Only the isobaths whose number in the reader's unit is a multiple of `every`, for maps at small scale."""
-    return tuple(isobath for isobath in isobaths if _is_multiple(float(isobath.label), every))
-
-
 def band_edges(deepest_m: float, unit: DepthUnit, most: int = 10) -> tuple[float, ...]:
     """Round depths in the reader's unit that part the lake into at most `most` bands, metres, from 0 to the deepest.
 

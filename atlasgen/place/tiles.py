@@ -34,8 +34,6 @@ _WEB_ID = re.compile(r"(\d+)/(\d+)/(\d+)")
 # Names that a file must not have on some systems.
 _RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)", re.IGNORECASE)
 
-Bounds = tuple[float, float, float, float]
-
 
 def tiles_of(lon_deg: np.ndarray, lat_deg: np.ndarray, zoom: int) -> tuple[np.ndarray, np.ndarray]:
     """Columns and rows of the tiles that hold points; beyond the map's edge, the outermost tile."""
@@ -47,37 +45,6 @@ def tiles_of(lon_deg: np.ndarray, lat_deg: np.ndarray, zoom: int) -> tuple[np.nd
     return np.clip(x, 0, last), np.clip(y, 0, last)
 
 
-def tile_of(at: LonLat, zoom: int) -> tuple[int, int]:
-    """Column and row of the WebMercatorQuad tile that holds a place."""
-    x, y = tiles_of(np.array([at.lon_deg]), np.array([at.lat_deg]), zoom)
-    return int(x[0]), int(y[0])
-
-
-def tile_bounds_deg(x: int, y: int, zoom: int) -> Bounds:
-    """West, south, east and north of a tile, degrees."""
-    west, south, east, north = _bounds_deg(np.array([x]), np.array([y]), zoom)[0].tolist()
-    return west, south, east, north
-
-
-def quadkey(x: int, y: int, zoom: int) -> str:
-    """Name a tile by the quarter it is in at each zoom: 0 NW, 1 NE, 2 SW, 3 SE."""
-    return "".join(str((x >> bit & 1) + 2 * (y >> bit & 1)) for bit in reversed(range(zoom)))
-
-
-def web_tiles(bounds_deg: Bounds, zoom: int) -> dict[str, Bounds]:
-    """Every tile that holds a part of the box (west, south, east, north): id `z/x/y` to the tile's own bounds.
-
-    Row by row from the north-west.
-    """
-    west, south, east, north = bounds_deg
-    (x_first, x_last), (y_first, y_last) = tiles_of(np.array([west, east]), np.array([north, south]), zoom)
-    return {
-        f"{zoom}/{x}/{y}": tile_bounds_deg(x, y, zoom)
-        for y in range(y_first, y_last + 1)
-        for x in range(x_first, x_last + 1)
-    }
-
-
 def lay_tiles(water_lonlat: MultiPolygon, zoom: int) -> tuple[Tile, ...]:
     """Lay WebMercatorQuad over a lake: the tiles that touch its water, row by row from the north-west.
 
@@ -85,7 +52,7 @@ def lay_tiles(water_lonlat: MultiPolygon, zoom: int) -> tuple[Tile, ...]:
     """
     x, y = _touching(water_lonlat, zoom)
     order = np.lexsort((x, y))
-    bounds = _bounds_deg(x[order], y[order], zoom)
+    bounds = bounds_deg(x[order], y[order], zoom)
     rows = zip(x[order].tolist(), y[order].tolist(), bounds.tolist(), shapely.box(*bounds.T), strict=True)
     west, north = int(x.min()), int(y.min())
     return tuple(
@@ -107,12 +74,12 @@ def _touching(area: BaseGeometry, zoom: int) -> tuple[np.ndarray, np.ndarray]:
             (2 * x[:, None] + np.array([0, 1, 0, 1])).ravel(),
             (2 * y[:, None] + np.array([0, 0, 1, 1])).ravel(),
         )
-        wet = shapely.intersects(area, shapely.box(*_bounds_deg(x, y, level).T))
+        wet = shapely.intersects(area, shapely.box(*bounds_deg(x, y, level).T))
         x, y = x[wet], y[wet]
     return x, y
 
 
-def _bounds_deg(x: np.ndarray, y: np.ndarray, zoom: int) -> np.ndarray:
+def bounds_deg(x: np.ndarray, y: np.ndarray, zoom: int) -> np.ndarray:
     """Bounds (n, 4) of tiles: west, south, east, north."""
     lon_deg = [np.asarray(edge) / 2**zoom * 360 - 180 for edge in (x, x + 1)]
     lat_deg = [np.degrees(np.arctan(np.sinh(np.pi * (1 - 2 * np.asarray(edge) / 2**zoom)))) for edge in (y, y + 1)]

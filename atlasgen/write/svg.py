@@ -30,17 +30,13 @@ def remembered_svg(drawing: Drawing, memory: Memory, *, opaque: bool = False) ->
     return memory.remember("svg", (drawing, opaque), lambda: to_svg(drawing, opaque=opaque))
 
 
-def to_svg(drawing: Drawing, *, ids_prefix: str = "", embed_css: bool = True, opaque: bool = False) -> str:
+def to_svg(drawing: Drawing, *, opaque: bool = False) -> str:
     """Return a standalone SVG document, the same bytes for the same drawing.
 
     Parameters
     ----------
     drawing
         What to draw; sizes in mm.
-    ids_prefix
-        Put before every id, so that several drawings can stand in one HTML page.
-    embed_css
-        Write colours and widths on the elements. False leaves the classes only, for pages that carry `map_css()`.
     opaque
         Write tints as the solid colours they are on white paper, for viewers without transparency; a tint that would
         hide the lines under it is left out, and its edge stays.
@@ -50,20 +46,13 @@ def to_svg(drawing: Drawing, *, ids_prefix: str = "", embed_css: bool = True, op
     ValueError
         A shape's style is not in the style sheet.
     """
-    title_id = re.sub(r"[^A-Za-z0-9_-]", "-", f"{ids_prefix}{drawing.id}-title")
+    title_id = re.sub(r"[^A-Za-z0-9_-]", "-", f"{drawing.id}-title")
     width, height = _number(drawing.width_mm), _number(drawing.height_mm)
-    body = "".join(_group(list(run), embed_css, opaque) for _, run in groupby(drawing.shapes, key=_look))
+    body = "".join(_group(list(run), opaque) for _, run in groupby(drawing.shapes, key=_look))
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}" '
         f'role="img" aria-labelledby="{title_id}"><title id="{title_id}">{_clean(drawing.alt)}</title>{body}</svg>\n'
     )
-
-
-def map_css() -> str:
-    """Return CSS rules for every class, from the style sheet: what a themed page starts from and overrides."""
-    rules = [f".m-{kind}-{name}{{{_declarations(_look_of(kind, name, None))}}}" for kind, name in _all_styles()]
-    rules += [f".m-shade-{i}{{fill:{c};stroke:{c}}}" for i, c in enumerate(shade_colours())]
-    return "\n".join(rules) + "\n"
 
 
 @cache
@@ -87,11 +76,6 @@ def _tint(samples: Sequence[tuple[int, ...]], share: float, white: float) -> str
     return "#" + "".join(f"{round(255 * white + value * (1 - white)):02x}" for value in mixed)
 
 
-def _all_styles() -> Iterable[tuple[str, str]]:
-    sheet = style_sheet()
-    return ((kind, name) for kind, group in _GROUP.items() for name in sheet[group])
-
-
 def _shade_index(shade: float | None) -> int | None:
     return None if shade is None else round(min(1.0, max(0.0, shade)) * SHADES)
 
@@ -101,7 +85,7 @@ def _look(shape: Shape) -> tuple[str, str, int | None, float]:
 
 
 def _look_of(kind: str, name: str, shade: int | None, opaque: bool = False) -> dict[str, str]:
-    """Presentation attributes of a style; the same names serve as CSS properties."""
+    """Presentation attributes of a style."""
     sheet = style_sheet()
     spec = sheet[_GROUP[kind]].get(name)
     if spec is None:
@@ -152,21 +136,12 @@ def _text_look(spec: Mapping[str, Any]) -> dict[str, str]:
     return look
 
 
-def _declarations(look: Mapping[str, str]) -> str:
-    return ";".join(f"{key}:{_css_value(key, value)}" for key, value in look.items())
-
-
-def _css_value(key: str, value: str) -> str:
-    return f'"{value}",sans-serif' if key == "font-family" else value.replace(" ", ",")
-
-
-def _group(shapes: Sequence[Shape], embed_css: bool, opaque: bool) -> str:
+def _group(shapes: Sequence[Shape], opaque: bool) -> str:
     """Neighbouring shapes of one look as one element, their look written once."""
     first = shapes[0]
     kind, name, shade, _ = _look(first)
     classes = f"m-{kind}-{name}" + (f" m-shade-{shade}" if shade is not None else "")
-    look = _look_of(kind, name, shade, opaque)
-    attributes = {"class": classes} | (look if embed_css else {})
+    attributes = {"class": classes} | _look_of(kind, name, shade, opaque)
     if kind == "text":
         attributes["font-size"] = _number(first.size_mm)
     written = "".join(f" {key}={quoteattr(value)}" for key, value in attributes.items())

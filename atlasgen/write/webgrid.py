@@ -130,21 +130,6 @@ def grid_mapping(grid: DepthGrid, projection: Projection) -> Mapping:
     return Mapping(middle, half, _fitted(u, v, (p, q)), _fitted(p, q, (u, v)))
 
 
-def mapping_error_cells(grid: DepthGrid, projection: Projection, mapping: Mapping) -> float:
-    """Return by how much of a cell the mapping is out at worst, either way, on 101 by 101 places."""
-    col, row = _lattice(grid, 101)
-    lon, lat = projection.lonlats(grid.x0_m + col * grid.cell_m, grid.y0_m + row * grid.cell_m)
-    m, h = np.array(mapping.middle), np.array(mapping.half)
-    u, v, p, q = ((values - m[k]) / h[k] for k, values in enumerate((col, row, lon, lat)))
-    terms = _terms(u, v)
-    to_lon, to_lat = (m[2 + k] + h[2 + k] * (terms @ np.array(row_)) for k, row_ in enumerate(mapping.forward))
-    x, y = projection.points(to_lon, to_lat)
-    forth = np.hypot((x - grid.x0_m) / grid.cell_m - col, (y - grid.y0_m) / grid.cell_m - row)
-    terms = _terms(p, q)
-    to_col, to_row = (m[k] + h[k] * (terms @ np.array(row_)) for k, row_ in enumerate(mapping.back))
-    return float(max(forth.max(), np.hypot(to_col - col, to_row - row).max()))
-
-
 def _lattice(grid: DepthGrid, count: int) -> tuple[np.ndarray, np.ndarray]:
     """Return columns and rows spread over a grid and two cells beyond it, where contours may still run."""
     rows, cols = grid.depth_m.shape
