@@ -54,6 +54,7 @@
   lake.tellShown = function () {
     requestAnimationFrame(function () {
       setTimeout(function () {
+        performance.mark("atlas-shown");
         const uses = unseen;
         unseen = null;
         for (const use of uses) use();

@@ -77,15 +77,19 @@
     for (const name in lines) if (places.length) slider.querySelector(".strip-" + name).setAttribute("d", lines[name]);
   }
 
-  function photographs(svg, row) {
-    for (const piece of pieces(function (reach) { return reach.state; })) {
-      const width = Math.max(piece.x1 - piece.x0, 0.5);
-      if (piece.value === "none") {
-        make("path", { class: "strip-bare", d: "M" + piece.x0 + " " + (row[0] + row[1] / 2) + "H" + piece.x1 }, svg);
-      } else {
-        make("rect", { class: "strip-" + piece.value, x: piece.x0, y: row[0], width: width, height: row[1] }, svg);
-      }
+  // One path for all pieces of a kind: a large lake has thousands. `looks` names a kind's class; the last lie on top.
+  function boxes(svg, row, kind, looks) {
+    const lines = {};
+    for (const piece of pieces(kind)) {
+      const from = "M" + piece.x0.toFixed(1) + " ", to = "H" + Math.max(piece.x1, piece.x0 + 0.5).toFixed(1);
+      const box = from + row[0] + to + "V" + (row[0] + row[1]) + "H" + piece.x0.toFixed(1) + "Z";
+      lines[piece.value] = (lines[piece.value] || "") + (piece.value === "none" ? from + (row[0] + row[1] / 2) + to : box);
     }
+    for (const name in looks) if (lines[name]) make("path", { class: looks[name], d: lines[name] }, svg);
+  }
+
+  function photographs(svg, row) {
+    boxes(svg, row, function (reach) { return reach.state; }, { well: "strip-well", poorly: "strip-poorly", near: "strip-near", none: "strip-bare" });
   }
 
   function depths(svg, row) {
@@ -117,16 +121,18 @@
   }
 
   function ringEnds() {
-    return ATLAS.rings.map(function (_, ring) {
-      const mine = places.filter(function (place) { return place.reach.ring === ring; });
-      return mine.length ? [mine[0].x0, mine[mine.length - 1].x1] : null;
-    }).filter(Boolean);
+    const ends = new Map();
+    for (const place of places) {
+      if (!ends.has(place.reach.ring)) ends.set(place.reach.ring, [place.x0, place.x1]);
+      ends.get(place.reach.ring)[1] = place.x1;
+    }
+    return Array.from(ends.values());
   }
 
   function soundings(svg, row) {
-    for (const piece of pieces(function (reach) { return reach.share === null ? "unknown" : lake.sharePart(reach.share); })) {
-      make("rect", { class: "strip-sure strip-sure-" + piece.value, x: piece.x0, y: row[0], width: Math.max(piece.x1 - piece.x0, 0.5), height: row[1] }, svg);
-    }
+    const looks = {};
+    for (const part of ["full", "part", "little", "unknown"]) looks[part] = "strip-sure strip-sure-" + part;
+    boxes(svg, row, function (reach) { return reach.share === null ? "unknown" : lake.sharePart(reach.share); }, looks);
   }
 
   function words(svg, rows) {
