@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 import copy
+import itertools
 import math
 from types import SimpleNamespace
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from pyproj import Geod
 from sample_editions import STEP_DEG, depth, edition, feature, page, photo, reach
 
+from atlasgen.compose import changes_relief
 from atlasgen.compose.changes import differences
 from atlasgen.compose.changes_chapter import changes_chapter
 from atlasgen.compose.changes_words import groups, heading
 from atlasgen.model.changes import FactChange, LeftOutChange, NotCompared, PartChange
 from atlasgen.model.chapters import Table
+from atlasgen.place.geo import geodesic_m
 
 # One second of arc of latitude at the equator: 30.715 m (WGS 84: 110 574.3 m for the first degree, NGA TR8350.2).
 METRES_PER_LAT_DEG = 110_574.3
@@ -284,6 +289,74 @@ def test_features_of_the_bed(pair):
         ("hump 3", "hump 2", 3.0, 2.5)
     ]
     assert told(changes, "features-new") == [("Hole 1", "greatest 6.0 m off S-0002, at 0.00350, -0.00100")]
+
+
+def test_thousands_of_features_are_paired_by_their_neighbours(pair, monkeypatch):
+    """Humps 111 m apart, each found 10 m farther north: three thousand distances are measured, not nine million."""
+    measured = []
+    monkeypatch.setattr(changes_relief, "geodesic_m", lambda a, b: measured.append(1) or geodesic_m(a, b))
+    for document, north_m, depth_m in ((pair.old, 0, 3.0), (pair.new, 10, 2.0)):
+        document["survey"]["bounds"] = [-0.03, 0.0, 0.03, 0.05]
+        document["relief"] = [
+            feature(
+                f"hump {number}",
+                0.0,
+                at={"lon": (column - 30) * STEP_DEG, "lat": row * STEP_DEG + north_m / METRES_PER_LAT_DEG},
+                least_depth_m=depth_m,
+            )
+            for number, (row, column) in enumerate(itertools.product(range(50), range(60)))
+        ]
+    changes = pair.compare()
+    assert (changes.features_new, changes.features_gone) == ((), ())
+    assert [(f.old.id, f.new.id) for f in changes.features_changed] == [(f"hump {n}",) * 2 for n in range(3000)]
+    assert len(measured) == 3000
+
+
+def test_features_are_paired_as_by_every_distance(pair):
+    """Of all pairs near enough by pyproj's geodesics the nearest first, among long ridges and short, at 60° north."""
+    draw = np.random.default_rng(5)
+    for document, letter in ((pair.old, "a"), (pair.new, "b")):
+        document["survey"]["bounds"] = [10.0, 60.0, 10.1, 60.05]
+        document["relief"] = [
+            feature(
+                f"{letter}{number}",
+                0.0,
+                kind=str(draw.choice(["hump", "ridge", "hole"])),
+                at={"lon": round(10 + draw.uniform(0, 0.1), 6), "lat": round(60 + draw.uniform(0, 0.05), 6)},
+                length_m=round(float(draw.choice([30, 300, 1500]) * draw.uniform(0.5, 1)), 1),
+            )
+            for number in range(200)
+        ]
+    near = []
+    for old, new in itertools.product(pair.old["relief"], pair.new["relief"]):
+        *_, apart_m = Geod(ellps="WGS84").inv(old["at"]["lon"], old["at"]["lat"], new["at"]["lon"], new["at"]["lat"])
+        limit_m = max(50, 0.25 * (old["length_m"] + new["length_m"]))
+        if old["kind"] == new["kind"] and apart_m <= limit_m:
+            near.append((apart_m, old["id"], new["id"]))
+    taken: set[str] = set()
+    for _, old_id, new_id in sorted(near):
+        if not {old_id, new_id} & taken:
+            taken |= {old_id, new_id}
+    assert 100 < len(taken) < 400
+    changes = pair.compare()
+    left = [f.id for f in (*changes.features_gone, *changes.features_new)]
+    assert left == [row["id"] for row in (*pair.old["relief"], *pair.new["relief"]) if row["id"] not in taken]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        (("poorly", 110.57), ("well", 110.57), "shown poorly → shown well; 110 m of its bank in photos, as before"),
+        (("poorly", 40.0), ("well", 110.57), "shown poorly → shown well; 40 m → 110 m of its bank in photos"),
+        (("none", 0.0), ("near", 0.0), "not shown → not known to be shown"),
+    ],
+)
+def test_a_bank_shown_otherwise_says_what_changed(pair, old, new, words):
+    """A length that stayed is no change, and of none there is nothing to say."""
+    for document, (state, length_m) in ((pair.old, old), (pair.new, new)):
+        lengths_m = {state: length_m} if state == "well" else {"poorly": length_m}
+        document["reaches"][0] |= {"photographed": state, "lengths_m": lengths_m}
+    assert told(pair.compare(), "reaches-other") == [("East bank (S-0001)", words)]
 
 
 def test_facts_layers_and_sources(pair):

@@ -66,6 +66,11 @@ class Edition:
             for row in self.document["profiles"]
         }
 
+    @cached_property
+    def projection(self) -> Projection:
+        """A metric projection of its lake."""
+        return Projection.for_lake(MultiPolygon([box(*self.document["survey"]["bounds"])]))
+
     @property
     def tells_lines(self) -> bool:
         """Whether every reach comes with its line."""
@@ -85,9 +90,8 @@ class Pairs:
 def pair_reaches(old: Edition, new: Edition) -> Pairs:
     """Pair the reaches of two editions by their geometry; by their id where that alone does not know them again."""
     with_lines = old.tells_lines and new.tells_lines
-    west, south, east, north = new.document["survey"]["bounds"]
-    projection = Projection.for_lake(MultiPolygon([box(west, south, east, north)]))
-    matched = match_lines(_lines(old, projection, with_lines), _lines(new, projection, with_lines), SAME_BANK_M)
+    before, now = (_lines(edition, new.projection, with_lines) for edition in (old, new))
+    matched = match_lines(before, now, SAME_BANK_M)
     old_of = {name: old_id for name, (old_id, _) in matched.items()}
     taken = set(old_of.values())
     redrawn = [

@@ -130,10 +130,13 @@ def _reach_groups(changes: Changes) -> Iterator[Group]:
 
 
 def _state_row(state: ReachState, changes: Changes) -> Row:
-    lengths = [how_far(m, changes) if m else say("changes-none") for m in (state.old_shown_m, state.new_shown_m)]
+    old, new = (how_far(m, changes) if m else say("changes-none") for m in (state.old_shown_m, state.new_shown_m))
     states = " → ".join(say("changes-state", state=name) for name in (state.old_state, state.new_state))
-    words = say("changes-state-row", states=states, old=lengths[0], new=lengths[1])
-    return Row(reach_words(state.new), words, state.new.page)
+    if old != new:
+        states = say("changes-state-row", states=states, old=old, new=new)
+    elif state.new_shown_m:
+        states = say("changes-state-row-same", states=states, length=new)
+    return Row(reach_words(state.new), states, state.new.page)
 
 
 def _feature_groups(changes: Changes) -> Iterator[Group]:

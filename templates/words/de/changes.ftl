@@ -148,6 +148,7 @@ changes-state = { $state ->
    *[cannot] nicht zu fotografieren
  }
 changes-state-row = { $states }; vom Ufer im Bild: { $old } → { $new }
+changes-state-row-same = { $states }; vom Ufer im Bild: { $length }, wie zuvor
 changes-reaches-new = Neue Uferabschnitte
 changes-reaches-new-lead = Kein Uferabschnitt der älteren Ausgabe ist dasselbe Ufer.
 changes-reaches-retired = Entfallene Uferabschnitte

@@ -151,6 +151,7 @@ changes-state = { $state ->
    *[cannot] cannot be shown
  }
 changes-state-row = { $states }; { $old } → { $new } of its bank in photos
+changes-state-row-same = { $states }; { $length } of its bank in photos, as before
 changes-reaches-new = New reaches
 changes-reaches-new-lead = No reach of the older edition is the same bank.
 changes-reaches-retired = Retired reaches
