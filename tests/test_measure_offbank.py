@@ -12,7 +12,7 @@ from shapely import LineString, MultiPolygon, Polygon, box
 
 from atlasgen.measure import offbank
 from atlasgen.measure.depth import build_grid
-from atlasgen.measure.offbank import bank_water, off_bank, points_in, profile_line, water_around
+from atlasgen.measure.offbank import bank_water, off_bank, points_in, water_around
 from atlasgen.model import DepthGrid
 
 # From the west corner to the east one along the south bank, the water on the right: so walked from east to west.
@@ -147,40 +147,43 @@ def test_stations_beyond_the_far_bank_are_left_out():
     assert found.profile_m == ((5.0, None), (10.0, None))
 
 
-def test_a_drawn_profile_begins_and_ends_at_the_banks():
-    """Across a channel of 12.5 m: zero at both banks, and the first and last sounded cells between."""
+def depths_at(reach, water, grid, *stations: float) -> dict[float, float | None]:
+    """Return what the product tells of the bottom at distances of our choice."""
+    sounding = np.array([50.0]), np.array([50.0]), np.array([3.0])
+    return dict(off_bank([reach], water, *sounding, grid, 10.0, True, stations)[reach.id].profile_m)
+
+
+def test_a_profile_falls_from_either_bank():
+    """Across a channel of 12.5 m: as deep as sounded in its middle, less towards the banks, nothing beyond."""
     channel = MultiPolygon([box(0, 0, 100, 12.5)])
     x, y, line = bathymetry.runs(1, 2, 99, 10.6, 1, 1)
     grid = build_grid(x, y, 3 + 0 * x, channel, 1.0, 25.0, line)
-    profile = profile_line(SOUTH, channel, grid)
-    assert [*map(float, range(13)), 12.5] == [distance for distance, _ in profile]
-    depths = [depth for _, depth in profile]
-    assert (depths[0], depths[-1]) == (0.0, 0.0)
-    assert all(0 < depth <= 3 for depth in depths[1:-1])
-    assert pytest.approx(3.0) == max(depths)
+    found = depths_at(SOUTH, channel, grid, *range(1, 20))
+    assert list(found) == [*map(float, range(1, 13))]
+    assert all(0 < depth <= 3 for depth in found.values())
+    assert (found[1.0] < 3, found[12.0] < 3) == (True, True)
+    assert pytest.approx(3.0) == max(found.values())
 
 
 def test_a_profile_is_none_where_nothing_is_known():
     """Known to 20 m out, then unknown: the profile says None and does not end early."""
     x, y, line = bathymetry.runs(2, 2, 98, 14, 3, 3)
     grid = build_grid(x, y, y / 10, bathymetry.pond(), 1.0, 5.0, line)
-    profile = dict(profile_line(SOUTH, bathymetry.pond(), grid, step_m=10.0, out_to_m=50.0))
-    assert list(profile) == [0.0, 10.0, 20.0, 30.0, 40.0, 50.0]
-    assert (0.0, pytest.approx(1.0), None, None) == (profile[0.0], profile[10.0], profile[20.0], profile[30.0])
+    found = depths_at(SOUTH, bathymetry.pond(), grid, 0, 10, 20, 30, 50)
+    assert found == {0.0: 0.0, 10.0: pytest.approx(1.0), 20.0: None, 30.0: None, 50.0: None}
 
 
 def test_a_wide_unknown_strip_along_the_bank_is_not_bridged():
     """Soundings begin 30 m out and speak for 10 m: at 10 m from the bank nothing is known."""
     x, y, line = bathymetry.runs(2, 30, 98, 98, 3, 3)
     grid = build_grid(x, y, y / 10, bathymetry.pond(), 1.0, 10.0, line)
-    profile = dict(profile_line(SOUTH, bathymetry.pond(), grid))
-    assert (profile[0.0], profile[1.0], profile[10.0]) == (0.0, None, None)
-    assert pytest.approx(4.0) == profile[40.0]
+    found = depths_at(SOUTH, bathymetry.pond(), grid, 0, 1, 10, 40)
+    assert found == {0.0: 0.0, 1.0: None, 10.0: None, 40.0: pytest.approx(4.0)}
 
 
 def test_without_a_grid_a_profile_knows_only_the_bank():
     """Zero at the water's edge, None from there."""
-    assert profile_line(SOUTH, bathymetry.pond(), None, out_to_m=2.0) == ((0.0, 0.0), (1.0, None), (2.0, None))
+    assert depths_at(SOUTH, bathymetry.pond(), None, 0, 1, 2) == {0.0: 0.0, 1.0: None, 2.0: None}
 
 
 def test_a_profile_from_a_slot_looks_square_to_the_bank_itself():
@@ -191,21 +194,18 @@ def test_a_profile_from_a_slot_looks_square_to_the_bank_itself():
     slot = [(48, 48), (48, 20), (52, 20), (52, 52)]
     water = MultiPolygon([Polygon([(0, 0), *slot, (100, 100), (0, 100)])])
     reach = bathymetry.reach("slot", LineString([(80, 80), *slot[::-1], (0, 0)]))
-    profile = profile_line(reach, water, None, step_m=1.0, out_to_m=20.0)
-    assert [distance for distance, _ in profile] == pytest.approx([0, 1, 2, 3, 4])
-    assert (profile[0][1], profile[-1][1]) == (0.0, 0.0)
+    assert list(depths_at(reach, water, None, 1, 2, 3, 4, 5)) == [1.0, 2.0, 3.0]
 
 
 def test_a_profile_runs_straight_from_the_bank_to_the_first_cells():
     """Cells of 4 m: between the bank and the first known depth the bottom is a straight line, as in the model."""
-    profile = dict(profile_line(SOUTH, bathymetry.pond(), sloping_grid(bathymetry.pond(), 4.0), out_to_m=6.0))
-    assert list(profile.values()) == pytest.approx([0.0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6])
+    found = depths_at(SOUTH, bathymetry.pond(), sloping_grid(bathymetry.pond(), 4.0), *range(7))
+    assert list(found.values()) == pytest.approx([0.0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6])
 
 
 def test_a_reach_with_no_water_off_its_midpoint_has_no_profile():
-    """A line that lies inland (a fault of the shoreline) gives an empty drawing and unknown stations."""
+    """A line that lies inland (a fault of the shoreline) has unknown stations and no sounding."""
     inland = bathymetry.reach("inland", LineString([(70, -20), (30, -20)]))
-    assert profile_line(inland, bathymetry.pond(), None) == ()
     x, y, depth = np.array([50.0]), np.array([50.0]), np.array([3.0])
     found = off_bank([inland], bathymetry.pond(), x, y, depth, None, 10.0, True)["inland"]
     assert (found.soundings, found.profile_m) == (0, ((5.0, None), (10.0, None), (20.0, None), (40.0, None)))

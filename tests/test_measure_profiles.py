@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from shapely import LineString
 
-from atlasgen.measure.offbank import profile_line
+from atlasgen.measure.offbank import off_bank
 from atlasgen.measure.profiles import reach_profiles
 from atlasgen.model import DepthGrid
 from atlasgen.place.geo import Projection
@@ -116,17 +116,17 @@ def test_without_a_model_or_water_there_is_no_profile():
     assert reach_profiles([inland], WATER, grid_of(slope), PROJECTION) == {"inland": None}
 
 
-def test_it_is_the_profile_that_one_reach_alone_gives():
-    """On every reach of a pond with a spit, whose typical ray stands at its middle: the same as line by line."""
+def test_profile_and_stations_of_a_reach_tell_the_same_depths():
+    """On every reach of a pond with a spit, whose typical ray stands at its middle: metre by metre."""
     water = bathymetry.spit_pond()
     grid = grid_of(lambda x, y: np.where((x < 100) & (y < 100), np.minimum(x, y) / 20 + 1, np.nan))
     reaches = bathymetry.reaches_of(water, 20.0)
-    found = reach_profiles(reaches, water, grid, PROJECTION)
-    for reach in reaches:
-        alone = profile_line(reach, water, grid)
-        points = [(p.distance_m, p.depth_m) for p in found[reach.id].points] if found[reach.id] else []
-        assert len(points) == len(alone)
-        for (out, depth), (out_alone, depth_alone) in zip(points, alone, strict=True):
-            assert out == pytest.approx(out_alone)
-            assert (depth is None) == (depth_alone is None)
-            assert depth is None or depth == pytest.approx(depth_alone, abs=1e-9)
+    sounding = np.array([50.0]), np.array([50.0]), np.array([3.0])
+    stations = off_bank(reaches, water, *sounding, grid, 20.0, True, stations=range(100))
+    for reach_id, found in reach_profiles(reaches, water, grid, PROJECTION).items():
+        told = dict(stations[reach_id].profile_m)
+        points = found.points[:-1]  # the last is the far bank, or as far out as a profile goes
+        assert [point.distance_m for point in points] == list(told)
+        for point in points:
+            depth = told[point.distance_m]
+            assert point.depth_m == (None if depth is None else pytest.approx(depth, abs=1e-9))

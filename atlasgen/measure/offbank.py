@@ -112,25 +112,6 @@ def points_in(areas: np.ndarray, x: np.ndarray, y: np.ndarray) -> tuple[np.ndarr
     return which[order], point[order]
 
 
-def profile_line(
-    reach: Reach, water: MultiPolygon, grid: DepthGrid | None, step_m: float = 1.0, out_to_m: float = 100.0
-) -> tuple[tuple[float, float | None], ...]:
-    """Depths along the normal at a reach's midpoint for drawing: `(distance, depth)`, None where unknown.
-
-    The first point is the bank, at depth zero; where the far bank is met, it is the last point, at zero again. Empty
-    if no water lies off the midpoint.
-    """
-    west, south, east, north = reach.line.bounds
-    box = west - out_to_m, south - out_to_m, east + out_to_m, north + out_to_m
-    ray = _ray(reach.line, _clipped(water, *box), out_to_m)
-    if ray is None:
-        return ()
-    distance = np.arange(0.0, ray.end_m + 1e-9, step_m)
-    if ray.far_bank and distance[-1] < ray.end_m:
-        distance = np.append(distance, ray.end_m)
-    return _known_or_none(distance, _depths_along(ray, grid, distance))
-
-
 def _figures(
     reaches: int, which: np.ndarray, depth_m: np.ndarray
 ) -> list[tuple[int, float | None, float | None, float | None]]:

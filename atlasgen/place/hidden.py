@@ -94,25 +94,15 @@ def is_far(discs: Spots) -> np.ndarray:
     return (discs.away_m > _FAR_RADII * discs.radius_m) & (180 - np.abs(discs.turn_deg) > _WIDEST_DEG)
 
 
-def open_to(camera: Camera, shore: ShoreIndex, pieces: np.ndarray, shore_up_m: float, rules: ViewRules) -> np.ndarray:
-    """Tell which pieces of the shore no land hides, bool (n,).
-
-    The shoreline stands `shore_up_m` above the water of the day. A piece is open when the sight line to it passes
-    above the land all the way. For a camera low over the water that means across water, and a bank is never seen from
-    behind; from high up the line clears the land near the camera, and where it is steeper than the bank rises, even
-    the bank before its own goal. Land within `clear_of_camera_m` hides nothing: a picture is taken past the bush at
-    one's elbow, and the position is not known to the metre.
-    """
-    if not len(pieces):
-        return np.ones(0, bool)
-    places = spots(camera, shore.xy_m[pieces])
-    return sight_lines(camera, shore, places, float(places.away_m.max()), shore_up_m, rules).show(places)
-
-
 def sight_lines(
     camera: Camera, shore: ShoreIndex, goals: Spots, farthest_m: float, shore_up_m: float, rules: ViewRules
 ) -> SightLines:
-    """Cast the sight lines that `goals`, and all that lies in them, need.
+    """Cast the sight lines that `goals`, and all that lies in them, need; the shoreline stands `shore_up_m` up.
+
+    A place is open when the sight line to it passes above the land all the way. For a camera low over the water that
+    means across water, and a bank is never seen from behind; from high up the line clears the land near the camera,
+    and where it is steeper than the bank rises, even the bank before its own goal. Land within `clear_of_camera_m`
+    hides nothing: a picture is taken past the bush at one's elbow, and the position is not known to the metre.
 
     A disc stands for all the shore in it, so that far shores need not be looked at piece by piece to be found hidden:
     none of its places has a farther or a higher goal than the disc's far end or its near one. Discs do not reach over
