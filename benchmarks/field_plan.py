@@ -16,12 +16,13 @@ import numpy as np
 import shapely
 from shapely import LineString, MultiPolygon, Polygon
 
-from atlasgen.measure.fieldplan import field_plan, rehearse
-from atlasgen.measure.stations import seer
+from atlasgen.measure.fieldplan import field_plan
+from atlasgen.measure.stations import See, missing_pieces, plan_camera, seer, within_limits
 from atlasgen.model import LonLat, PointM
-from atlasgen.model.fieldplan import FieldPlan, PlanRules, ShoreSpan
+from atlasgen.model.fieldplan import Aim, FieldPlan, PlanRules, ShoreSpan, Station
 from atlasgen.model.views import ViewRules
 from atlasgen.place.geo import Projection
+from atlasgen.place.rays import Camera
 from atlasgen.place.shore import build_rings, cut_reaches
 from atlasgen.place.shore_index import ShoreIndex, shore_index
 
@@ -67,6 +68,48 @@ def plan_for(water: MultiPolygon, shore: ShoreIndex, missing: Iterable[ShoreSpan
     x, y = shore.reaches[0].line.coords[0]
     rules = PlanRules(launch=PointM(x, y), launch_name="the slipway")
     return field_plan(tuple(missing), shore, water, PROJECTION, rules)
+
+
+def station_camera(station: Station, shore: ShoreIndex, rules: PlanRules) -> Camera:
+    """Return the camera that a station asks for, its heading the map's."""
+    heading = station.heading_deg_true - float(shore.north_deg([station.at])[0])
+    return plan_camera(station.at, Aim(station.height_m, station.pitch_deg), heading, rules)
+
+
+def rehearse(plan: FieldPlan, shore: ShoreIndex, see: See, rounds: int = 20, seed: int = 1) -> tuple[float, ...]:
+    """Fly the plan `rounds` times with poses that are off at random; the share of the claimed metres closed each time.
+
+    Errors are normal with the standard uncertainties of the rules; a metre is closed when any photograph shows it
+    within the limits, without any margin.
+    """
+    draw = np.random.default_rng(seed)
+    cameras = [station_camera(station, shore, plan.rules) for station in plan.stations]
+    claimed = missing_pieces([span for station in plan.stations for span in station.shows], shore)
+    metres = np.where(claimed, shore.to_m - shore.from_m, 0.0)
+    shares = []
+    for _ in range(rounds):
+        closed = np.zeros(len(metres), bool)
+        for camera in cameras:
+            seen = see(_off(camera, plan.rules, draw))
+            fine, square = within_limits(seen, plan.rules)
+            closed[seen.piece[fine & square]] = True
+        shares.append(float(metres[closed].sum() / metres.sum()) if metres.any() else 1.0)
+    return tuple(shares)
+
+
+def _off(camera: Camera, rules: PlanRules, draw: np.random.Generator) -> Camera:
+    x, y, up, turn, pitch, roll = draw.standard_normal(6).tolist()
+    return Camera(
+        PointM(camera.at.x_m + rules.position_sigma_m * x, camera.at.y_m + rules.position_sigma_m * y),
+        max(camera.height_m + rules.height_sigma_m * up, 0.5),
+        camera.heading_deg + rules.heading_sigma_deg * turn,
+        camera.pitch_deg + rules.pitch_sigma_deg * pitch,
+        rules.roll_sigma_deg * roll,
+        camera.hfov_deg,
+        camera.vfov_deg,
+        camera.width_px,
+        camera.height_px,
+    )
 
 
 def lake(seed: int, size_m: float = 450.0) -> MultiPolygon:

@@ -13,7 +13,7 @@ from conftest import CHECKOUT
 from lakes import island_lake, projection, square_lake
 from sample_plan import index_of
 
-from atlasgen.measure.fieldplan import field_plan, rehearse, station_camera
+from atlasgen.measure.fieldplan import field_plan
 from atlasgen.measure.runs import run_length_m, run_time_s
 from atlasgen.measure.stations import missing_pieces, seer, within_limits
 from atlasgen.model import PointM
@@ -31,6 +31,9 @@ def benchmark():
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
     return module
+
+
+BENCH = benchmark()
 
 
 @pytest.fixture(scope="module")
@@ -61,7 +64,7 @@ def test_every_station_shows_what_it_claims_within_the_limits(plan, island):
     """Asked of the audit's own reckoning, without margins, from the rounded pose that the crew is given."""
     see = seer(island, ViewRules())
     for station in plan.stations:
-        seen = see(station_camera(station, island, RULES))
+        seen = see(BENCH.station_camera(station, island, RULES))
         fine, square = within_limits(seen, RULES)
         claimed = np.flatnonzero(missing_pieces(station.shows, island))
         assert set(claimed.tolist()) <= set(seen.piece[fine & square].tolist())
@@ -111,7 +114,7 @@ def test_nothing_missing_is_nothing_to_fly(island):
 def test_headings_are_true(plan, island):
     """Turned from the map's north by the convergence at the station, as the shore index has it."""
     for station in plan.stations:
-        camera = station_camera(station, island, RULES)
+        camera = BENCH.station_camera(station, island, RULES)
         north = float(island.north_deg([station.at])[0])
         assert (camera.heading_deg + north - station.heading_deg_true + 180) % 360 - 180 == pytest.approx(0, abs=1e-9)
 
@@ -124,7 +127,7 @@ def test_the_same_survey_gives_the_same_plan(plan, island):
 def test_a_rehearsal_with_large_errors_closes_less(plan, island):
     """Off by ten sigmas of heading: the plan does not close what it claims, so the rehearsal can fail."""
     loose = replace(plan, rules=replace(RULES, heading_sigma_deg=30.0))
-    assert sum(rehearse(loose, island, seer(island, ViewRules()), 3)) / 3 < 0.95
+    assert sum(BENCH.rehearse(loose, island, seer(island, ViewRules()), 3)) / 3 < 0.95
 
 
 def test_a_square_lake_needs_no_more_stations_than_its_bound_by_hand():
@@ -138,11 +141,10 @@ def test_a_square_lake_needs_no_more_stations_than_its_bound_by_hand():
 @pytest.mark.parametrize("seed", [3, 4])
 def test_bars_on_generated_lakes(seed):
     """At most 1.3 stations for each of the proven bound, and 95 % of the claim closed in simulated flights."""
-    bench = benchmark()
-    water = bench.lake(seed)
-    shore = bench.index_of(water)
-    plan = bench.plan_for(water, shore, bench.missing_spans(shore, seed))
-    shares = rehearse(plan, shore, seer(shore, ViewRules()), 5)
+    water = BENCH.lake(seed)
+    shore = BENCH.index_of(water)
+    plan = BENCH.plan_for(water, shore, BENCH.missing_spans(shore, seed))
+    shares = BENCH.rehearse(plan, shore, seer(shore, ViewRules()), 5)
     assert plan.claimed_m > 500
-    assert len(plan.stations) <= bench.RATIO_BAR * plan.lower_bound
-    assert sum(shares) / len(shares) >= bench.CLOSED_BAR
+    assert len(plan.stations) <= BENCH.RATIO_BAR * plan.lower_bound
+    assert sum(shares) / len(shares) >= BENCH.CLOSED_BAR

@@ -18,19 +18,16 @@ from atlasgen.measure.stations import (
     Tried,
     choose,
     missing_pieces,
-    plan_camera,
     seer,
     spans_of,
     true_heading_deg,
     try_stations,
-    within_limits,
 )
 from atlasgen.model import PointM
-from atlasgen.model.fieldplan import Aim, FieldPlan, Left, PlanRules, Run, ShoreSpan, Station
+from atlasgen.model.fieldplan import FieldPlan, Left, PlanRules, Run, ShoreSpan, Station
 from atlasgen.model.views import ViewRules
 from atlasgen.model.wording import say
 from atlasgen.place.geo import Projection
-from atlasgen.place.rays import Camera
 from atlasgen.place.shore_index import ShoreIndex
 
 if TYPE_CHECKING:
@@ -144,45 +141,3 @@ def _run(number: int, candidates: Sequence[Candidate], maker: _Maker, water: Mul
 def _over_land_m(way: Sequence[PointM], water: MultiPolygon) -> float:
     """Return the length of a way over land, leg by leg: one flown out and back counts twice."""
     return sum(float(LineString(leg).difference(water).length) for leg in pairwise(way))
-
-
-def station_camera(station: Station, shore: ShoreIndex, rules: PlanRules) -> Camera:
-    """Return the camera that a station asks for, its heading the map's."""
-    heading = station.heading_deg_true - float(shore.north_deg([station.at])[0])
-    return plan_camera(station.at, Aim(station.height_m, station.pitch_deg), heading, rules)
-
-
-def rehearse(plan: FieldPlan, shore: ShoreIndex, see: See, rounds: int = 20, seed: int = 1) -> tuple[float, ...]:
-    """Fly the plan `rounds` times with poses that are off at random; the share of the claimed metres closed each time.
-
-    Errors are normal with the standard uncertainties of the rules; a metre is closed when any photograph shows it
-    within the limits, without any margin.
-    """
-    draw = np.random.default_rng(seed)
-    cameras = [station_camera(station, shore, plan.rules) for station in plan.stations]
-    claimed = missing_pieces([span for station in plan.stations for span in station.shows], shore)
-    metres = np.where(claimed, shore.to_m - shore.from_m, 0.0)
-    shares = []
-    for _ in range(rounds):
-        closed = np.zeros(len(metres), bool)
-        for camera in cameras:
-            seen = see(_off(camera, plan.rules, draw))
-            fine, square = within_limits(seen, plan.rules)
-            closed[seen.piece[fine & square]] = True
-        shares.append(float(metres[closed].sum() / metres.sum()) if metres.any() else 1.0)
-    return tuple(shares)
-
-
-def _off(camera: Camera, rules: PlanRules, draw: np.random.Generator) -> Camera:
-    x, y, up, turn, pitch, roll = draw.standard_normal(6).tolist()
-    return Camera(
-        PointM(camera.at.x_m + rules.position_sigma_m * x, camera.at.y_m + rules.position_sigma_m * y),
-        max(camera.height_m + rules.height_sigma_m * up, 0.5),
-        camera.heading_deg + rules.heading_sigma_deg * turn,
-        camera.pitch_deg + rules.pitch_sigma_deg * pitch,
-        rules.roll_sigma_deg * roll,
-        camera.hfov_deg,
-        camera.vfov_deg,
-        camera.width_px,
-        camera.height_px,
-    )
