@@ -37,7 +37,7 @@ from atlasgen.model.views import ViewRules
 from atlasgen.pipeline import silent
 from atlasgen.place.elevation import known_land
 from atlasgen.place.geo import Projection
-from atlasgen.place.seen import seen_metres, view_of
+from atlasgen.place.seen import see_photos
 from atlasgen.place.shore_index import ShoreIndex, shore_index
 from atlasgen.place.survey import place_survey
 from atlasgen.read.survey import read_survey
@@ -168,11 +168,11 @@ def _roughly_posed(photo: Photo, true: Photo, device: str, sigma: Mapping, proje
 
 
 def _seen(photo: Photo, shore: ShoreIndex, rules: ViewRules, stage_m: float | None) -> np.ndarray | None:
-    view = view_of(photo, shore, rules, stage_m)
-    if view is None:
+    _, (metres,) = see_photos([photo], shore, rules, {photo.id: stage_m})
+    if metres is None:
         return None
     seen = np.zeros(len(shore.xy_m), bool)
-    seen[seen_metres(photo, view, shore, stage_m).piece] = True
+    seen[metres.piece] = True
     return seen
 
 

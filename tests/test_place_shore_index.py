@@ -17,7 +17,7 @@ SQUARE, ISLAND = index_of(square_lake()), index_of(island_lake(), reach_length_m
 def test_pieces_cover_each_ring_without_gap_or_overlap():
     """Each begins where the one before ends, none is longer than stated, and every reach is made of whole ones."""
     for number, ring in enumerate(build_rings(island_lake(), None)):
-        first, end = ISLAND.ring_first[number : number + 2]
+        first, end = np.searchsorted(ISLAND.ring, [number, number + 1])
         assert (ISLAND.from_m[first], ISLAND.to_m[end - 1]) == (0, pytest.approx(ring.line.length))
         assert np.allclose(ISLAND.from_m[first + 1 : end], ISLAND.to_m[first : end - 1])
     assert (ISLAND.to_m - ISLAND.from_m).max() <= PIECE_M + 1e-9
@@ -43,12 +43,6 @@ def test_chunks_near_a_place_hold_all_pieces_near_it():
         assert set(near.tolist()) <= found
     rings = [set(ISLAND.ring[ISLAND.pieces_of(np.array([chunk]))]) for chunk in range(len(ISLAND.chunk_first))]
     assert {len(ring) for ring in rings} == {1}
-
-
-def test_pieces_between_two_chainages():
-    """On an island, numbers count on from the main shore."""
-    first = ISLAND.ring_first[1]
-    assert ISLAND.pieces_between("A", 0.0, ISLAND.to_m[first + 4]).tolist() == list(range(first, first + 5))
 
 
 def test_norths_agree_without_a_projection():

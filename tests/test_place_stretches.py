@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -12,9 +13,11 @@ from lakes import island_lake, square_lake
 from scipy.spatial.transform import Rotation
 from view_scene import index_of, photo_at
 
+from atlasgen.model import PointM
 from atlasgen.model.views import ViewRules
-from atlasgen.place.seen import see_photos, seen_metres
-from atlasgen.place.stretches import angle_to_bank_deg
+from atlasgen.place.rays import Camera
+from atlasgen.place.seen import see_photos
+from atlasgen.place.stretches import Shown, angle_to_bank_deg, how_seen
 
 # A bank that runs east has its water to the south: a sight line that goes north comes over the water.
 EAST = (1.0, 0.0)
@@ -95,6 +98,26 @@ def test_a_photo_from_straight_above_sees_the_bank_squarely():
     assert views.views["p-1"].reaches[0].angle_deg > 45
 
 
+def gsd_cm(camera: Camera, places: list[tuple[float, float]]) -> np.ndarray:
+    """Return what is told of the ground at places beside a bank that runs east."""
+    xy_m = np.array(places)
+    shore = SimpleNamespace(xy_m=xy_m, toward=np.tile(EAST, (len(xy_m), 1)))
+    return how_seen([Shown(camera, 0.0, np.arange(len(xy_m)), np.ones(len(xy_m)))], shore).gsd_cm
+
+
+def test_from_straight_above_every_pixel_is_as_large():
+    """GSD = H Sw / (f imW), of mapping: 120 m, 13.2 mm, 8.8 mm, 5472 px give 3.2895 cm, in the corners too."""
+    across_deg = 2 * math.degrees(math.atan(13.2 / 2 / 8.8))
+    held = Camera(PointM(0, 0), 120.0, 0.0, -90.0, 0.0, across_deg, 53.0, 5472, 3648)
+    assert gsd_cm(held, [(0, 0), (90, 60)]) == pytest.approx([3.2895, 3.2895], abs=1e-4)
+
+
+def test_a_pixel_spans_its_width_across_the_line_of_sight():
+    """3-4-5: 90 m up and 120 m off the middle of the frame is 150 m away, and a pixel is as wide as the lens says."""
+    held = Camera(PointM(0, 0), 90.0, 0.0, -math.degrees(math.atan2(90, 120)), 0.0, 60.0, 40.0, 4000, 3000)
+    assert gsd_cm(held, [(0, 120)]) == pytest.approx([100 * 150 * 2 * math.tan(math.radians(30)) / 4000])
+
+
 def test_photos_added_up_together_are_as_each_alone():
     """Pieces of two photos on the same bank, and of one that sees none, are not mixed up."""
     shore = index_of(island_lake())
@@ -102,9 +125,8 @@ def test_photos_added_up_together_are_as_each_alone():
     photos.insert(2, photo_at(0, 300, pitch_deg=80, id="sky"))
     views, seen = see_photos(photos, shore, ViewRules())
     for photo, metres in zip(photos, seen, strict=True):
-        (alone,) = see_photos([photo], shore, ViewRules())[0].views.values()
-        assert views.views[photo.id] == alone
-        again = seen_metres(photo, alone, shore)
+        alone, (again,) = see_photos([photo], shore, ViewRules())
+        assert views.views[photo.id] == alone.views[photo.id]
         assert metres.piece.tolist() == again.piece.tolist()
         assert metres.gsd_cm == pytest.approx(again.gsd_cm, rel=1e-6)
         assert metres.angle_deg == pytest.approx(again.angle_deg, abs=1e-3)

@@ -14,7 +14,7 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from atlasgen.place.rays import Camera, corner_rays, in_frame
+from atlasgen.place.rays import Camera, corner_rays
 
 # Mean radius of the earth, 6371008.8 m (IUGG, as GeographicLib and most libraries have it).
 EARTH_RADIUS_M = 6_371_008.8
@@ -118,18 +118,3 @@ def _centre_gsd_cm(camera: Camera, range_m: float) -> float | None:
     if away_m * math.hypot(forward[0], forward[1]) > range_m:
         return None
     return 100 * away_m * camera.pixel_tangent
-
-
-def ground_sample_cm(camera: Camera, xyz: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """Ground that one pixel spans at points (..., 3), centimetres: across the line of sight, and along it.
-
-    Across is the one that is reported: depth along the axis times the pixel's width at unit distance, exact for all
-    that is parallel to the sensor (a map from straight above; H·Sw/(f·imW)). A bank seen nearly edge-on is a thin
-    line in the picture, and what can be told apart on it is told apart across. Along is stretched by the low sight
-    line on level ground, infinite at the camera's own height. Both are NaN for points not before the camera.
-    """
-    _, _, depth = in_frame(camera, xyz)
-    across = np.where(depth > 0, 100 * depth * camera.pixel_tangent, np.nan)
-    away = xyz - camera.place
-    with np.errstate(divide="ignore"):
-        return across, across * np.linalg.norm(away, axis=-1) / np.abs(away[..., 2])

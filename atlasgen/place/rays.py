@@ -1,4 +1,4 @@
-"""The camera as a pinhole: directions of its pixels, and the pixels of places.
+"""The camera as a pinhole: where it stood, which way it looked, and the directions of its corners.
 
 Axes: x east, y north (of the lake's map), z up, metres; the water of the day is z = 0. Heading is clockwise from the
 map's north, pitch 0 level, negative down and -90 straight down, roll positive where the camera's right side goes down
@@ -18,8 +18,6 @@ from atlasgen.model import PointM
 
 # Lower left, lower right, upper right, upper left: across, up, ahead.
 _CORNERS = np.array([[-1.0, -1, 1], [1, -1, 1], [1, 1, 1], [-1, 1, 1]])
-# Places nearer to the camera's own plane than this are not in front of it.
-_LEAST_DEPTH_M = 1e-6
 
 
 @dataclass(frozen=True)
@@ -74,38 +72,7 @@ def camera_axes(
     return axes
 
 
-def rays(camera: Camera, across: np.ndarray, up: np.ndarray) -> np.ndarray:
-    """Return unit directions of places in the frame, shape (..., 3)."""
-    half_across, half_up = camera.half_tangents
-    across, up = np.broadcast_arrays(np.asarray(across, float), np.asarray(up, float))
-    d = np.stack([across * half_across, up * half_up, np.ones_like(across)], -1) @ camera.axes
-    return d / np.linalg.norm(d, axis=-1, keepdims=True)
-
-
 def corner_rays(camera: Camera) -> np.ndarray:
     """Return unit directions of the corners, shape (4, 3): lower left, lower right, upper right, upper left."""
     across, up = camera.half_tangents
     return (_CORNERS * [across, up, 1]) @ camera.axes / math.sqrt(across**2 + up**2 + 1)
-
-
-def pixel_rays(camera: Camera, column_px: np.ndarray, row_px: np.ndarray) -> np.ndarray:
-    """Return unit directions of pixels, shape (..., 3); (0, 0) is the frame's upper left corner, no pixel's middle."""
-    across = np.asarray(column_px, float) / camera.width_px * 2 - 1
-    return rays(camera, across, 1 - np.asarray(row_px, float) / camera.height_px * 2)
-
-
-def in_frame(camera: Camera, xyz: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """Place in the frame (across, up) of points (..., 3), and their depth along the axis, metres.
-
-    A point is in the picture where both are within -1 to 1; one that is not before the camera has NaN there.
-    """
-    half_across, half_up = camera.half_tangents
-    right, up, depth = np.moveaxis((xyz - camera.place) @ camera.axes.T, -1, 0)
-    ahead = np.where(depth > _LEAST_DEPTH_M, depth, np.nan)
-    return right / ahead / half_across, up / ahead / half_up, depth
-
-
-def pixels(camera: Camera, xyz: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """Column and row of points (..., 3), as `pixel_rays` counts them; NaN for points not before the camera."""
-    across, up, _ = in_frame(camera, xyz)
-    return (across + 1) / 2 * camera.width_px, (1 - up) / 2 * camera.height_px

@@ -21,7 +21,7 @@ from atlasgen.place.footprint import Footprint, footprint, nadir_circle, sure_ra
 from atlasgen.place.hidden import is_far, joined, sight_lines, spots
 from atlasgen.place.rays import Camera
 from atlasgen.place.shore_index import ShoreIndex
-from atlasgen.place.stretches import Shown, how_seen, put_together
+from atlasgen.place.stretches import Shown, put_together
 
 # Ours: within this of straight down a frame shows much the same ground whichever way it was turned.
 STRAIGHT_DOWN_WITHIN_DEG = 15.0
@@ -49,33 +49,19 @@ def why_no_view(photo: Photo) -> str | None:
     return None
 
 
-def view_of(photo: Photo, shore: ShoreIndex, rules: ViewRules, stage_m: float | None = None) -> View | None:
-    """Work out what a photo covers and shows; None if it cannot be (`why_no_view` says why).
-
-    `stage_m` is the water level of that day: the shoreline, drawn at full supply level, stands that much above the
-    water, from which camera heights count. Not known, the water is taken to stand at the shoreline. A photo that
-    looks straight down with no known heading has the view that it has whichever way it was turned.
-    """
-    return views_of([photo], shore, rules, {photo.id: stage_m}).views.get(photo.id)
-
-
-def views_of(
-    photos: Sequence[Photo],
-    shore: ShoreIndex,
-    rules: ViewRules,
-    stage_of_photo_m: Mapping[str, float | None] | None = None,
-) -> Views:
-    """Work out the views of all photos; `stage_of_photo_m` by photo id."""
-    return see_photos(photos, shore, rules, stage_of_photo_m)[0]
-
-
 def see_photos(
     photos: Sequence[Photo],
     shore: ShoreIndex,
     rules: ViewRules,
     stage_of_photo_m: Mapping[str, float | None] | None = None,
 ) -> tuple[Views, tuple[SeenMetres | None, ...]]:
-    """Work out the views of all photos, and every piece of shoreline that each shows, None where it has no view."""
+    """Work out the views of all photos, and every piece of shoreline that each shows, None where it has no view.
+
+    `stage_of_photo_m` is by photo id the water level of that day: the shoreline, drawn at full supply level, stands
+    that much above the water, from which camera heights count. Not known, the water is taken to stand at the
+    shoreline. A photo that looks straight down with no known heading has the view that it has whichever way it was
+    turned.
+    """
     stages = stage_of_photo_m or {}
     north_deg = shore.north_deg([photo.point for photo in photos]).tolist()
     without = {photo.id: why for photo in photos if (why := why_no_view(photo))}
@@ -89,14 +75,6 @@ def see_photos(
             views[photo.id] = View(photo.id, *print_, stretches, reaches, photo.heading_deg_true is None)
             seen[photo.id] = metres
     return Views(views, without), tuple(seen.get(photo.id) for photo in photos)
-
-
-def seen_metres(photo: Photo, view: View, shore: ShoreIndex, stage_m: float | None = None) -> SeenMetres:
-    """Return every piece of shoreline that a view shows, with distance, angle and GSD, for adding up over photos."""
-    camera = _camera(photo, float(shore.north_deg([photo.point])[0]))
-    runs = [shore.pieces_between(stretch.ring, stretch.from_m, stretch.to_m) for stretch in view.stretches]
-    pieces = np.concatenate(runs) if runs else np.empty(0, int)
-    return how_seen([Shown(camera, _shore_up_m(stage_m), pieces, np.ones(len(pieces)))], shore)
 
 
 def _stand(photo: Photo) -> str:

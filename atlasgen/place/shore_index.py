@@ -29,9 +29,9 @@ class ShoreIndex:
     """Pieces of the shoreline in reading order, and the land behind it; arrays of one length unless said.
 
     `xy_m` (n, 2) are the pieces' middles, `toward` (n, 2) the unit vectors along the bank with the water on the right
-    hand, `reach` and `ring` number `reaches` and `rings`, whose first pieces are in `reach_first` and `ring_first`,
-    each with one more for the end. A whole number of pieces makes a reach. `chunk_*` are for runs of neighbouring
-    pieces: first piece, count, middle (k, 2), radius.
+    hand, `reach` and `ring` number `reaches` and `rings`. The first pieces of the reaches are in `reach_first`, with
+    one more for the end; a whole number of pieces makes a reach. `chunk_*` are for runs of neighbouring pieces: first
+    piece, count, middle (k, 2), radius.
     """
 
     reaches: tuple[Reach, ...]
@@ -42,7 +42,6 @@ class ShoreIndex:
     to_m: np.ndarray
     reach: np.ndarray
     ring: np.ndarray
-    ring_first: np.ndarray
     reach_first: np.ndarray
     chunk_first: np.ndarray
     chunk_count: np.ndarray
@@ -65,12 +64,6 @@ class ShoreIndex:
         east, north = self.chunk_xy_m[:, 0] - at.x_m, self.chunk_xy_m[:, 1] - at.y_m
         # Squares cost a fifth of numpy's hypot, and this is asked of the whole lake for every photo.
         return np.flatnonzero(east * east + north * north <= (range_m + self.chunk_radius_m) ** 2)
-
-    def pieces_between(self, ring: str, from_m: float, to_m: float) -> np.ndarray:
-        """Numbers of the pieces of a ring that begin from `from_m` up to `to_m`."""
-        number = self.rings.index(ring)
-        first, end = self.ring_first[number : number + 2].tolist()
-        return np.arange(*np.searchsorted(self.from_m[first:end], [from_m, to_m])) + first
 
     def pieces_of(self, chunks: np.ndarray) -> np.ndarray:
         """Numbers of the pieces of some chunks, in order."""
@@ -103,7 +96,6 @@ def shore_index(
     to_m = starts[reach] + lengths[reach] * (within + 1) / counts[reach]
     xy, toward = _on_rings(rings, ring, (from_m + to_m) / 2)
     first, count, middle, radius = _chunks(ring, xy)
-    ring_first = np.searchsorted(ring, np.arange(len(rings) + 1))
     return ShoreIndex(
         reaches=tuple(reaches),
         rings=tuple(ring.id for ring in rings),
@@ -113,7 +105,6 @@ def shore_index(
         to_m=to_m,
         reach=reach,
         ring=ring,
-        ring_first=ring_first,
         reach_first=np.append(0, np.cumsum(counts)),
         chunk_first=first,
         chunk_count=count,
