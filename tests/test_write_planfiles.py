@@ -151,11 +151,11 @@ KML_SCHEMA = """
 KML = {"k": "http://www.opengis.net/kml/2.2"}
 
 
-def valid(text, schema):
-    """Parse, validate against a schema, return the root."""
-    root = etree.fromstring(text.encode("utf-8"))
-    etree.XMLSchema(etree.fromstring(schema)).assertValid(root)
-    return root
+def faults(text, schema) -> list[str]:
+    """Return what is wrong with a document by a schema."""
+    checked = etree.XMLSchema(etree.fromstring(schema))
+    checked.validate(etree.fromstring(text.encode("utf-8")))
+    return [error.message for error in checked.error_log]
 
 
 def with_sea(metres=312.0):
@@ -165,7 +165,7 @@ def with_sea(metres=312.0):
 def test_gpx_is_valid_with_and_without_elevations():
     """Against the published order of elements and ranges of values."""
     for plan in (hand_plan(), with_sea(), hand_plan(runs=(), beyond=(), left=())):
-        valid(plan_gpx(plan, NASTY, "metric"), GPX_SCHEMA)
+        assert faults(plan_gpx(plan, NASTY, "metric"), GPX_SCHEMA) == []
 
 
 def test_the_condensed_schema_refuses_what_the_published_one_refuses():
@@ -174,8 +174,7 @@ def test_the_condensed_schema_refuses_what_the_published_one_refuses():
     for wrong in (text.replace("<name>LAUNCH</name>", "<type>x</type><name>LAUNCH</name>", 1),
                   text.replace('lat="-31.5', 'lat="91.5', 1)):  # fmt: skip
         assert wrong != text
-        with pytest.raises(etree.DocumentInvalid):
-            valid(wrong, GPX_SCHEMA)
+        assert len(faults(wrong, GPX_SCHEMA)) >= 1
 
 
 def test_gpx_holds_every_station_and_a_route_for_each_run():
@@ -210,15 +209,16 @@ def test_gdal_reads_the_same_points_from_gpx(tmp_path):
 def test_kml_is_valid_in_both_altitude_modes():
     """Order of elements and ranges of KML 2.2."""
     for plan in (hand_plan(), with_sea()):
-        valid(plan_kml(plan, NASTY, "metric"), KML_SCHEMA)
+        assert faults(plan_kml(plan, NASTY, "metric"), KML_SCHEMA) == []
 
 
 @pytest.mark.parametrize(("pitch_deg", "tilt"), [(-20.0, "70.0"), (-90.0, "0.0"), (0.0, "90.0"), (15.0, "105.0")])
 def test_kml_tilt_counts_from_straight_down(pitch_deg, tilt):
     """KML 2.2: tilt 0 looks straight down, 90 at the horizon; a pitch of -20 is a tilt of 70."""
     plan = hand_plan(runs=(hand_run(1, 1, pitch_deg=pitch_deg),), beyond=())
-    root = valid(plan_kml(plan, "L", "metric"), KML_SCHEMA)
-    assert root.xpath("//k:Camera/k:tilt/text()", namespaces=KML) == [tilt]
+    text = plan_kml(plan, "L", "metric")
+    assert faults(text, KML_SCHEMA) == []
+    assert etree.fromstring(text.encode()).xpath("//k:Camera/k:tilt/text()", namespaces=KML) == [tilt]
 
 
 def test_kml_says_from_where_its_heights_count():
@@ -290,6 +290,7 @@ def test_a_launch_name_cannot_break_the_files():
     """Markup, a control sign and a quote in a name are text."""
     rules = PlanRules(launch=PointM(0, 0), launch_name=NASTY)
     plan = hand_plan(rules=rules, beyond=(hand_station(0, 1, PointM(5, 5)),))
-    root = valid(plan_kml(plan, NASTY, "metric"), KML_SCHEMA)
-    assert root.xpath("string(//k:Placemark[1]/k:description)", namespaces=KML) == 'Lake <b>&amp; "Weir" é ]]>'
-    valid(plan_gpx(plan, NASTY, "metric"), GPX_SCHEMA)
+    kml, gpx = plan_kml(plan, NASTY, "metric"), plan_gpx(plan, NASTY, "metric")
+    assert (faults(kml, KML_SCHEMA), faults(gpx, GPX_SCHEMA)) == ([], [])
+    launch = etree.fromstring(kml.encode()).xpath("string(//k:Placemark[1]/k:description)", namespaces=KML)
+    assert launch == 'Lake <b>&amp; "Weir" é ]]>'
