@@ -69,8 +69,8 @@ def test_reduction_agrees_with_the_lake_erie_bulletin():
 
 
 def test_a_drawn_down_lake_is_deeper_at_full():
-    """Sounded 3.0 m under a transducer 0.3 m deep with the lake 1.2 m down: 4.5 m below full supply level."""
-    assert pytest.approx(4.5) == reduce_to_datum(3.0, -1.2, 0.3)
+    """Sounded 3.3 m under the surface with the lake 1.2 m down: 4.5 m below full supply level."""
+    assert pytest.approx(4.5) == reduce_to_datum(3.3, -1.2)
 
 
 @given(depth=metres, stage=metres, datum=metres)
@@ -83,8 +83,8 @@ def test_charted_depth_leads_back_to_the_bed(depth, stage, datum):
 def test_soundings_within_the_record_are_reduced_and_the_others_left_out():
     """One sounding reduced, one without a time, one from before the record: two have no depth, and are counted."""
     times = FIRST_S + np.array([10, np.nan, -3]) * DAY_S
-    result = reduce_soundings(np.array([2.0, 3.0, 4.0]), times, RECORD, 0.5)
-    np.testing.assert_allclose(result.depth_m, [3.5, np.nan, np.nan])
+    result = reduce_soundings(np.array([2.0, 3.0, 4.0]), times, RECORD)
+    np.testing.assert_allclose(result.depth_m, [3.0, np.nan, np.nan])
     assert result.reduced
     assert result.counts == {"no_time": 1, "outside_record": 1, "reduced": 1, "unreduced": 0}
     assert result.how == (
@@ -94,9 +94,9 @@ def test_soundings_within_the_record_are_reduced_and_the_others_left_out():
 
 
 def test_without_a_record_depths_stay_below_the_days_water_surface():
-    """Only the draught is added; every sounding is kept and flagged."""
-    result = reduce_soundings(np.array([2.0, 3.0]), np.array([FIRST_S, np.nan]), None, 0.5)
-    np.testing.assert_allclose(result.depth_m, [2.5, 3.5])
+    """Every sounding is kept as it is and flagged."""
+    result = reduce_soundings(np.array([2.0, 3.0]), np.array([FIRST_S, np.nan]), None)
+    np.testing.assert_allclose(result.depth_m, [2.0, 3.0])
     assert not result.reduced
     assert result.counts == {"no_time": 1, "outside_record": 0, "reduced": 0, "unreduced": 2}
     assert result.how.endswith("whose level is unknown: there is no stage record")

@@ -136,7 +136,7 @@ def test_what_cannot_be_photographed_stands_apart_with_its_reason():
     states = shore_states(pieces, photos((DAY, "shore", 0)), shows, RULES, why, reasons)
     assert names(states.all) == ["near", "cannot", "near"]
     assert states.all.photos.tolist() == [0, 1, 0]
-    stretch = state_stretches(pieces, states.all, states, shows)[1]
+    stretch = state_stretches(pieces, states, shows)[1]
     assert (stretch.state, stretch.reason, stretch.photos) == ("cannot", "intake, no flying", 1)
 
 
@@ -148,7 +148,7 @@ def test_neighbours_in_one_state_are_one_stretch():
         (0, 0, 5, 60), (1, 0, 4, 60), (1, 1, 6, 60), (2, 1, 6, 60), (3, 0, 50, 60), (4, 0, 5, 60), (5, 0, 5, 60)
     )  # fmt: skip
     states = shore_states(pieces, columns, shows, RULES)
-    found = state_stretches(pieces, states.all, states, shows)
+    found = state_stretches(pieces, states, shows)
     assert [(s.ring, s.from_m, s.to_m, s.state, s.failed, s.photos) for s in found] == [
         ("S", 0, 6, "well", (), 2),
         ("S", 6, 8, "poorly", ("gsd",), 1),
@@ -263,17 +263,16 @@ def test_stretches_are_the_pieces_joined(lengths, rows, island):
     """Stretches fill each ring in order, no two that meet are alike, and each is what its pieces are."""
     _, pieces, columns, shows = drawn(lengths, rows, island)
     shore = shore_states(pieces, columns, shows, RULES)
-    for states, kind in ((shore.all, None), (shore.aerial, columns.aerial)):
-        found = state_stretches(pieces, states, shore, shows, kind)
-        for a, b in pairwise(found):
-            assert b.from_m == (a.to_m if a.ring == b.ring else 0.0)
-            assert a.ring != b.ring or (a.state, a.failed) != (b.state, b.failed)
-        for n in range(len(pieces.ring)):
-            (stretch,) = [
-                s for s in found if s.ring == pieces.rings[pieces.ring[n]] and s.from_m <= pieces.from_m[n] < s.to_m
-            ]
-            assert stretch.state == SHORE_STATES[states.state[n]]
-            assert stretch.photos >= states.photos[n]
+    found = state_stretches(pieces, shore, shows)
+    for a, b in pairwise(found):
+        assert b.from_m == (a.to_m if a.ring == b.ring else 0.0)
+        assert a.ring != b.ring or (a.state, a.failed) != (b.state, b.failed)
+    for n in range(len(pieces.ring)):
+        (stretch,) = [
+            s for s in found if s.ring == pieces.rings[pieces.ring[n]] and s.from_m <= pieces.from_m[n] < s.to_m
+        ]
+        assert stretch.state == SHORE_STATES[shore.all.state[n]]
+        assert stretch.photos >= shore.all.photos[n]
 
 
 @given(reach_lengths, photo_rows, st.integers(0, 6))

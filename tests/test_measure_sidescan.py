@@ -130,7 +130,7 @@ def _measured(survey: Survey, soundings):
     water = projection.to_metric(survey.shoreline)
     placed = Placed(water, (), reaches_of(water, 100.0), (), (), (), (), projection.crs_text)
     x, y = projection.points(soundings.lon_deg, soundings.lat_deg)
-    depth = reduce_soundings(soundings.depth_m, soundings.time_s, survey.stage, 0.3).depth_m
+    depth = reduce_soundings(soundings.depth_m + 0.3, soundings.time_s, survey.stage).depth_m
     used = np.isfinite(depth)
     grid = build_grid(x[used], y[used], depth[used], water, None, 25.0, soundings.line[used])
     reasons = [(area.name, projection.to_metric(area.area)) for area in survey.not_surveyed]

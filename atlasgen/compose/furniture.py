@@ -25,9 +25,9 @@ _CORNER_MM = 2.2  # from the frame's edge
 _STEEPEST_DEG = 60.0  # a steeper name is hard to read; common practice, no source
 
 
-def scale_length(metres_per_mm: float, unit: DistanceUnit, longest_mm: float = _BAR_MM) -> tuple[float, str]:
+def scale_length(metres_per_mm: float, unit: DistanceUnit) -> tuple[float, str]:
     """Return the longest round length that fits, metres, and its words: `200 m`, `2 km`, `500 ft`, `0.5 mi`."""
-    room_m = metres_per_mm * longest_mm
+    room_m = metres_per_mm * _BAR_MM
     if unit == "metric":
         length = _round_down(room_m)
         near = length < 1000

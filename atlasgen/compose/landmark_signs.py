@@ -20,14 +20,14 @@ _NAME_MM = 2.2
 _GAP_MM = 0.8
 
 
-def sign_shapes(kind: LandmarkKind, at: tuple[float, float], size_mm: float = SIGN_MM) -> tuple[Shape, ...]:
+def sign_shapes(kind: LandmarkKind, at: tuple[float, float]) -> tuple[Shape, ...]:
     """Return the sign of a kind centred on a point, mm."""
     x, y = at
-    r = size_mm / 2
+    r = SIGN_MM / 2
     if kind == "hazard":
         cross = [[(x - r / 3, y + s * r / 3), (x + r / 3, y - s * r / 3)] for s in (1, -1)]
         return (*area("sign-hazard", _diamond(at, r * 1.2)), *line("sign-cross", MultiLineString(cross)))
-    return (*area("sign-ground", _paper(kind, at, size_mm)), *_pictures(kind, x, y, r))
+    return (*area("sign-ground", _paper(kind, at)), *_pictures(kind, x, y, r))
 
 
 def _pictures(kind: LandmarkKind, x: float, y: float, r: float) -> tuple[Shape, ...]:
@@ -51,9 +51,9 @@ def _diamond(at: tuple[float, float], r: float) -> Polygon:
     return Polygon([(x, y - r), (x + r, y), (x, y + r), (x - r, y)])
 
 
-def _paper(kind: LandmarkKind, at: tuple[float, float], size_mm: float) -> Polygon:
+def _paper(kind: LandmarkKind, at: tuple[float, float]) -> Polygon:
     x, y = at
-    r = size_mm / 2
+    r = SIGN_MM / 2
     return _diamond(at, r * 1.2) if kind == "hazard" else box(x - r, y - r, x + r, y + r)
 
 
@@ -63,7 +63,7 @@ def landmark_shapes(
     """Return signs and names of the landmarks on a map, each sign where it belongs, each name where it has room."""
     shown = on_frame(marks, frame)
     for mark, at in shown:
-        board.take(_paper(mark.kind, at, SIGN_MM).buffer(0.2))
+        board.take(_paper(mark.kind, at).buffer(0.2))
     # What can hurt is drawn last, so that nothing lies over it, and named first.
     signs = [shape for mark, at in reversed(shown) for shape in sign_shapes(mark.kind, at)]
     names = [shape for mark, at in shown if named for shape in _name(mark, at, board)]

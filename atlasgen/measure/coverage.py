@@ -19,6 +19,8 @@ HECTARE_M2 = 10_000.0
 SAMPLES = 2000
 # The two-dimensional Kronecker sequence of the plastic number: it fills an area evenly without rows that could fall
 # in with a bank or a line of soundings, and without a random draw.
+# Ours: a line of soundings may be drawn so far beside its soundings, and ends at a wider gap.
+_SIMPLIFY_M, _GAP_M = 2.0, 100.0
 _PLASTIC = 1.3247179572447460
 _STEPS = np.array([1 / _PLASTIC, 1 / _PLASTIC**2])
 
@@ -72,24 +74,21 @@ def reach_coverage(
     return coverage
 
 
-def sounding_lines(
-    x: np.ndarray, y: np.ndarray, line: np.ndarray, tolerance_m: float = 2.0, gap_m: float = 100.0
-) -> tuple[LineString, ...]:
-    """Draw runs of soundings as lines, simplified by at most `tolerance_m`.
-
-    Soundings are taken in their order; a run ends where `line` changes and at a gap wider than `gap_m`. A sounding
-    alone makes no line.
-    """
+def sounding_lines(x: np.ndarray, y: np.ndarray, line: np.ndarray) -> tuple[LineString, ...]:
+    """Draw runs of soundings as lines, simplified by at most 2 m; a sounding alone makes no line."""
     places = np.c_[x, y].astype(float)
-    runs = [LineString(run) for run in np.split(places, run_starts(x, y, line, gap_m)[1:]) if len(run) > 1]
-    return tuple(run for run in shapely.simplify(runs, tolerance_m) if run.length > 0) if runs else ()
+    runs = [LineString(run) for run in np.split(places, run_starts(x, y, line)[1:]) if len(run) > 1]
+    return tuple(run for run in shapely.simplify(runs, _SIMPLIFY_M) if run.length > 0) if runs else ()
 
 
-def run_starts(x: np.ndarray, y: np.ndarray, line: np.ndarray, gap_m: float = 100.0) -> np.ndarray:
-    """Find the soundings with which a run begins; the first of all always does."""
+def run_starts(x: np.ndarray, y: np.ndarray, line: np.ndarray) -> np.ndarray:
+    """Find the soundings with which a run begins, in their order: where `line` changes and after a gap of over 100 m.
+
+    The first of all always begins one.
+    """
     if not len(x):
         return np.empty(0, dtype=np.int64)
-    breaks = (np.diff(line) != 0) | (np.hypot(np.diff(x), np.diff(y)) > gap_m)
+    breaks = (np.diff(line) != 0) | (np.hypot(np.diff(x), np.diff(y)) > _GAP_M)
     return np.r_[0, np.flatnonzero(breaks) + 1]
 
 

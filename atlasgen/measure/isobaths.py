@@ -20,6 +20,7 @@ SIMPLIFY_CELLS = 0.25
 # Ours: a loop shorter than this goes round a single sounding, a loose end shorter than the other says nothing.
 SHORTEST_LOOP_CELLS, SHORTEST_END_CELLS = 8.0, 2.0
 _ROUND_STEPS = (1.0, 2.0, 5.0)
+_SPREAD_CELLS = 2
 
 
 def isobath_depths(
@@ -160,22 +161,22 @@ def _with_bank(grid: DepthGrid, known: np.ndarray, water: MultiPolygon) -> np.nd
     return padded | (binary_dilation(padded, np.ones((3, 3), dtype=bool)) & dry)
 
 
-def _padded(grid: DepthGrid, by: int = 2) -> DepthGrid:
-    """Return the frame of a grid with `by` more cells all round; only its place and cell size are of use."""
-    shift = by * grid.cell_m
+def _padded(grid: DepthGrid) -> DepthGrid:
+    """Return the frame of a grid as `_spread` widens it; only its place and cell size are of use."""
+    shift = _SPREAD_CELLS * grid.cell_m
     return DepthGrid(
         grid.depth_m, grid.distance_m, grid.x0_m - shift, grid.y0_m - shift, grid.cell_m, grid.near_sounding_m
     )
 
 
-def _spread(depth_m: np.ndarray, known: np.ndarray, by: int = 2) -> np.ndarray:
-    """Depths carried `by` cells outward from the known ones, so that contours fill the outermost cells whole."""
+def _spread(depth_m: np.ndarray, known: np.ndarray) -> np.ndarray:
+    """Depths carried some cells outward from the known ones, so that contours fill the outermost cells whole."""
     from scipy.ndimage import binary_dilation, distance_transform_edt
 
-    padded = np.pad(depth_m, by, constant_values=np.nan)
-    known = np.pad(known, by)
+    padded = np.pad(depth_m, _SPREAD_CELLS, constant_values=np.nan)
+    known = np.pad(known, _SPREAD_CELLS)
     row, col = distance_transform_edt(~known, return_distances=False, return_indices=True)
-    within = binary_dilation(known, np.ones((3, 3), dtype=bool), iterations=by)
+    within = binary_dilation(known, np.ones((3, 3), dtype=bool), iterations=_SPREAD_CELLS)
     return np.where(within, padded[row, col], np.nan)
 
 

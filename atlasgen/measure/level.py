@@ -1,8 +1,8 @@
 """Water level: the stage on a date, and depths reduced to the chart datum by it.
 
-Depths are recorded from the transducer on the day's water; a chart gives them below its datum. The rule, for one
-sounding: depth below datum = depth below transducer + draught of the transducer - stage, with the stage negative when
-the lake is drawn down. In elevations: bed = water surface - depth, charted depth = datum - bed, and a bathymetric map
+Depths are below the day's water (`reduction` has added the draught); a chart gives them below its datum. The rule, for
+one sounding: depth below datum = depth below the water - stage, with the stage negative when the lake is drawn down. In
+elevations: bed = water surface - depth, charted depth = datum - bed, and a bathymetric map
 must state the level it is drawn for (Polk County Water Atlas, "Learn more").
 """
 
@@ -60,21 +60,17 @@ def stage_at(record: StageRecord | None, time_s: float | np.ndarray) -> tuple[fl
     return (None if np.isnan(one) else one), _how(record, float(times))
 
 
-def reduce_to_datum(
-    depth_m: float | np.ndarray, stage_m: float | np.ndarray, draught_m: float = 0.0
-) -> float | np.ndarray:
-    """Depth below datum from the depth below the transducer; all metres, stage negative when drawn down.
+def reduce_to_datum(depth_m: float | np.ndarray, stage_m: float | np.ndarray) -> float | np.ndarray:
+    """Depth below datum from the depth below the day's water surface; all metres, stage negative when drawn down.
 
     Checked by the USACE Detroit bulletin of January 2009: Lake Erie 19 in above its Low Water Datum of 569.2 ft, so a
     sounding of 12.0 ft is charted as 10.417 ft.
     """
-    return depth_m + draught_m - stage_m
+    return depth_m - stage_m
 
 
-def reduce_soundings(
-    depth_m: np.ndarray, time_s: np.ndarray, record: StageRecord | None, draught_m: float = 0.0
-) -> Reduction:
-    """Reduce every sounding to the datum, or say why that cannot be done.
+def reduce_soundings(depth_m: np.ndarray, time_s: np.ndarray, record: StageRecord | None) -> Reduction:
+    """Reduce every sounding from below the day's water surface to the datum, or say why that cannot be done.
 
     With a record, soundings without a time or outside it are left out of depth (NaN) and counted. Without a record,
     or when not a single sounding falls within it (a file without a time column, say), all are kept unreduced.
@@ -86,9 +82,9 @@ def reduce_soundings(
     counts = {"no_time": no_time, "outside_record": int((~known).sum()) - no_time if _has_readings(record) else 0}
     if not known.any():
         counts |= {"reduced": 0, "unreduced": depth_m.size}
-        return Reduction(depth_m + draught_m, False, counts, _unreduced_words(record, counts))
+        return Reduction(depth_m, False, counts, _unreduced_words(record, counts))
     counts |= {"reduced": int(known.sum()), "unreduced": 0}
-    below_datum_m = np.asarray(reduce_to_datum(depth_m, stage_m, draught_m))
+    below_datum_m = np.asarray(reduce_to_datum(depth_m, stage_m))
     return Reduction(below_datum_m, True, counts, _reduced_words(record, counts))
 
 

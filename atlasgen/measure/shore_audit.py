@@ -30,6 +30,6 @@ def audit_shore(
         shore=sight.shore,
         pieces=pieces,
         reaches={summary.reach: summary for summary in summaries},
-        stretches=state_stretches(sight.shore, pieces.all, pieces, seen),
+        stretches=state_stretches(sight.shore, pieces, seen),
         totals=state_totals(placed.reaches, {summary.reach: summary.lengths_m for summary in summaries}),
     )

@@ -161,21 +161,12 @@ def _extreme(better: np.ufunc, piece: np.ndarray, values: np.ndarray, count: int
     return found
 
 
-def state_stretches(
-    pieces: Pieces, states: PieceStates, shore: ShoreStates, seen: Sightings, kind: np.ndarray | None = None
-) -> tuple[StateStretch, ...]:
-    """Join neighbouring pieces of one ring with one state, the same failed limits and the same reason.
-
-    Parameters
-    ----------
-    states
-        Those of `shore` to join: `shore.all`, `shore.aerial` or `shore.shore`.
-    kind
-        Which photos count (bool by photo): those that `states` were made from, None for all.
-    """
+def state_stretches(pieces: Pieces, shore: ShoreStates, seen: Sightings) -> tuple[StateStretch, ...]:
+    """Join neighbouring pieces of one ring with one state by all photos, the same failed limits and the same reason."""
+    states = shore.all
     first = _run_starts(pieces.ring, states.state, states.failed, shore.reason, ~_follows(pieces))
     stretch = np.repeat(np.arange(len(first)), np.diff(np.append(first, len(pieces.ring))))
-    photos = distinct_photos(stretch, len(first), seen, kind)
+    photos = distinct_photos(stretch, len(first), seen)
     gsd, newest = _reduced(np.fmin, states.best_gsd_cm, first), _reduced(np.fmax, states.newest_s, first)
     end = np.append(first[1:], len(pieces.ring)) - 1
     columns = (
@@ -210,13 +201,10 @@ def _reduced(better: np.ufunc, values: np.ndarray, first: np.ndarray) -> np.ndar
     return better.reduceat(values, first) if len(first) else np.empty(0)
 
 
-def distinct_photos(group: np.ndarray, count: int, seen: Sightings, kind: np.ndarray | None = None) -> np.ndarray:
+def distinct_photos(group: np.ndarray, count: int, seen: Sightings) -> np.ndarray:
     """Count the different photos that show any piece of each group; `group` numbers the groups by piece."""
-    piece, photo = seen.piece, seen.photo
-    if kind is not None:
-        piece, photo = piece[kind[photo]], photo[kind[photo]]
-    photos = int(photo.max(initial=0)) + 1
-    pairs = np.unique(group[piece] * photos + photo)
+    photos = int(seen.photo.max(initial=0)) + 1
+    pairs = np.unique(group[seen.piece] * photos + seen.photo)
     return np.bincount(pairs // photos, minlength=count)
 
 

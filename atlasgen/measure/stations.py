@@ -49,17 +49,14 @@ class Tried:
     why_not: np.ndarray
 
 
-def seer(shore: ShoreIndex, rules: ViewRules, stage_m: float | None = None) -> See:
-    """Make the function that says what a camera shows, as the audit would say of a photo with an exactly known pose.
-
-    `stage_m` is the water level expected on the day.
-    """
+def seer(shore: ShoreIndex, rules: ViewRules) -> See:
+    """Make the function that says what a camera shows, as the audit would say of a photo with an exactly known pose."""
     # All draws of a pose without uncertainty are the same.
     rules = replace(rules, draws=2)
 
     def see(camera: Camera) -> SeenMetres:
         photo = planned_photo(camera, true_heading_deg(camera, shore), LonLat(0.0, 0.0))
-        (seen,) = see_photos([photo], shore, rules, {photo.id: stage_m})[1]
+        (seen,) = see_photos([photo], shore, rules)[1]
         return SeenMetres(np.empty(0, int), np.empty(0), np.empty(0), np.empty(0)) if seen is None else seen
 
     return see

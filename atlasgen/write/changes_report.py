@@ -16,17 +16,18 @@ from atlasgen.resources import resource
 from atlasgen.write.spoken import say_html
 
 FORMAT = "atlasgen changes 1"
+_MOST_ROWS = 20  # of each kind, on a terminal
 
 
-def changes_text(changes: Changes, most_rows: int = 20) -> str:
-    """Return the changes for a terminal: grouped, at most `most_rows` of each kind, no control characters."""
+def changes_text(changes: Changes) -> str:
+    """Return the changes for a terminal: grouped, at most 20 of each kind, no control characters."""
     head = heading(changes)
     lines = [f"{head.title}. {head.editions}.", head.lead]
     for group in _all_groups(changes):
         lines += ["", f"{group.title} ({len(group.rows):,})"]
-        lines += [f"  {line}" for row in group.rows[:most_rows] for line in _lines(row)]
-        if len(group.rows) > most_rows:
-            lines.append(f"  and {len(group.rows) - most_rows:,} more: see --html")
+        lines += [f"  {line}" for row in group.rows[:_MOST_ROWS] for line in _lines(row)]
+        if len(group.rows) > _MOST_ROWS:
+            lines.append(f"  and {len(group.rows) - _MOST_ROWS:,} more: see --html")
     return "\n".join(_printable(line) for line in lines)
 
 
