@@ -204,13 +204,12 @@ def test_a_reach_is_summed_from_its_pieces():
     assert (second.state, second.photos, second.best_gsd_cm, second.newest) == ("none", 0, None, None)
 
 
-def test_totals_leave_what_cannot_be_photographed_aside():
-    """25 of 100 m cannot be: 50 m well are half of all, and two thirds of what is possible."""
+def test_totals_in_percent_count_what_cannot_be_photographed():
+    """25 of 100 m cannot be: 50 m well are half of all."""
     reaches, _ = lake(100)
     lengths = {"S-0": {"well": 50.0, "poorly": 0.0, "near": 0.0, "none": 25.0, "cannot": 25.0}}
     total = state_totals(reaches, lengths).total
     assert total.percent == {"well": 50.0, "poorly": 0.0, "near": 0.0, "none": 25.0, "cannot": 25.0}
-    assert total.percent_possible == {"well": 66.7, "poorly": 0.0, "near": 0.0, "none": 33.3}
 
 
 reach_lengths = st.lists(st.floats(0.5, 40), min_size=1, max_size=5)

@@ -41,7 +41,7 @@ def test_a_plain_raster_is_read_as_it_is(tmp_path):
     assert raster.values.dtype == np.float32
     assert raster.transform == (10, 0, WEST_M, 0, -10, NORTH_M)
     assert CRS.from_wkt(raster.crs).to_epsg() == 32714
-    assert (raster.file, raster.unit, raster.unit_m, raster.vertical, raster.thinned) == ("a.tif", None, None, None, 1)
+    assert (raster.file, raster.unit, raster.unit_m, raster.vertical) == ("a.tif", None, None, None)
     assert said == []
 
 
@@ -128,7 +128,7 @@ def test_too_many_cells_are_averaged_and_told(tmp_path):
     """At most 100 cells of 40 by 30: 4 by 4 become one, and a slope stays the same slope."""
     x = np.arange(40, dtype=np.float32)[None] + np.zeros((32, 1), np.float32)
     raster, said = read(raster_file(tmp_path / "a.tif", x, nodata=-1), most_cells=100)
-    assert (raster.values.shape, raster.thinned) == ((8, 10), 4)
+    assert raster.values.shape == (8, 10)
     assert raster.values[3].tolist() == pytest.approx([4 * k + 1.5 for k in range(10)])
     assert (raster.transform[0], raster.transform[4]) == (40, -40)
     assert "4 by 4 of them become one" in said[0]

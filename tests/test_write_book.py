@@ -14,13 +14,14 @@ import pikepdf
 import pypdf
 import pypdfium2
 import pytest
+from books import write_book
 from PIL import Image
 from sample_atlas import HOSTILE, make_sample_atlas, write_sample_pictures
 from sample_turn import LOOKS, SET_PAGE, make_turned_atlas
 
 from atlasgen.model import Note, Problem, Sentence
 from atlasgen.resources import resource
-from atlasgen.write.book import map_share, write_book
+from atlasgen.write.book import map_share
 from atlasgen.write.book_data import document_date
 from atlasgen.write.book_text import BREAK, LACKING, Printable, shorten
 from atlasgen.write.typeset import LayoutFault, lay_out_pdf
@@ -29,14 +30,10 @@ REACH_PAGES = 6
 FOOT_MM = 17.0  # bottom margin of templates/book/style.typ
 
 
-def silent(step, done, total):
-    """Show nothing."""
-
-
 def build(atlas, folder: Path) -> Path:
     """Write the sample's pictures and the book into `folder`."""
     write_sample_pictures(atlas, folder)
-    (file,) = write_book(atlas, folder, folder, work=folder / "work", progress=silent)
+    (file,) = write_book(atlas, folder)
     return file
 
 
@@ -256,7 +253,7 @@ def test_nothing_private_is_left_in_the_book(sample, tmp_path):
         picture.load()
         picture.save(tmp_path / "photos" / f"{photo}.jpg", exif=exif)
     assert b"Private Person" in (tmp_path / "photos" / f"{photo}.jpg").read_bytes()
-    write_book(sample, tmp_path, tmp_path, work=tmp_path / "work", progress=silent)
+    write_book(sample, tmp_path)
     assert b"Private Person" not in (tmp_path / "atlas.pdf").read_bytes()
 
 
@@ -265,7 +262,7 @@ def test_grey_photos_keep_their_tone(sample, tmp_path):
     write_sample_pictures(sample, tmp_path)
     photo = tmp_path / "photos" / f"{sample.pages[0].figures[0].photo}.jpg"
     Image.new("L", (1600, 1200), 90).save(photo)
-    write_book(sample, tmp_path, tmp_path, work=tmp_path / "work", progress=silent)
+    write_book(sample, tmp_path)
     front = labels(tmp_path / "atlas.pdf").index("1")
     with pypdfium2.PdfDocument(tmp_path / "atlas.pdf") as pdf:
         tone = pdf[front].render(scale=0.5).to_pil().convert("RGB").getpixel((150, 100))
@@ -379,7 +376,7 @@ def test_a_failed_build_leaves_the_previous_book(sample, tmp_path):
     photo = tmp_path / "photos" / f"{sample.pages[0].figures[0].photo}.jpg"
     photo.write_bytes(photo.read_bytes()[:-500])
     with pytest.raises(ValueError, match="ends early"):
-        write_book(sample, tmp_path, tmp_path, work=tmp_path / "work", progress=silent)
+        write_book(sample, tmp_path)
     assert (tmp_path / "atlas.pdf").read_bytes() == b"previous"
 
 

@@ -16,12 +16,13 @@ import pikepdf
 import pypdf
 import pypdfium2
 import pytest
+from books import write_book
 from PIL import Image
 from sample_atlas import make_sample_atlas, write_sample_pictures
 from test_write_book import gdal_reads_pdf, images_of, labels, make_it_hard, squeezed, structure, texts
 
 from atlasgen.config_publish import BookSection
-from atlasgen.write.book import page_labels, write_book
+from atlasgen.write.book import page_labels
 from atlasgen.write.display_photos import DISPLAY_DPI, display_bytes
 
 PT_PER_MM = 72 / 25.4
@@ -36,7 +37,7 @@ def build(atlas, folder: Path, **facts) -> Path:
     """Write the sample's pictures and its book with other facts of the survey."""
     write_sample_pictures(atlas, folder)
     atlas = replace(atlas, survey=replace(atlas.survey, **facts))
-    (file,) = write_book(atlas, folder, folder, work=folder / "work", progress=lambda *_: None)
+    (file,) = write_book(atlas, folder)
     return file
 
 

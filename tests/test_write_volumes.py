@@ -9,16 +9,12 @@ from pathlib import Path
 import pikepdf
 import pypdf
 import pytest
+from books import write_book
 from sample_atlas import make_sample_atlas, write_sample_pictures
 
 from atlasgen.ship.holders import FolderHolder
 from atlasgen.ship.links import broken_links
-from atlasgen.write.book import write_book
 from atlasgen.write.volumes import Volume, smaller, volumes_of
-
-
-def silent(*_: object) -> None:
-    """Show nothing."""
 
 
 @pytest.fixture(scope="module")
@@ -61,7 +57,7 @@ def volumes(sample, tmp_path_factory) -> list[Path]:
     folder = tmp_path_factory.mktemp("volumes")
     write_sample_pictures(sample, folder)
     atlas = replace(sample, survey=replace(sample.survey, volume_mb=1.6))
-    return list(write_book(atlas, folder, folder, work=folder / "work", progress=silent))
+    return list(write_book(atlas, folder))
 
 
 def _texts(file: Path) -> list[str]:

@@ -109,9 +109,8 @@ def _totals(
 
 def _total(name: str, rows: Sequence[Mapping[ShoreState, int]]) -> StateTotal:
     whole = {state: sum(row[state] for row in rows) for state in SHORE_STATES}
-    possible: dict[ShoreState, int] = {state: length for state, length in whole.items() if state != "cannot"}
     length_m = sum(whole.values()) / PER_METRE
-    return StateTotal(name, len(rows), length_m, _metres(whole), percents(whole), percents(possible))
+    return StateTotal(name, len(rows), length_m, _metres(whole), percents(whole))
 
 
 def _metres(whole: Mapping[ShoreState, int]) -> dict[ShoreState, float]:

@@ -21,8 +21,7 @@ class Raster:
     cell is (0, 0) and its middle (0.5, 0.5). `crs` is WKT of the horizontal system, x before y, whatever order its
     authority states. `unit` is the file's word for the unit, `unit_m` its length in metres; both None where it does
     not say, and `unit_m` alone where the word is not known. `vertical` says what the values count from, as the file
-    names it ("ellipsoid" for three-dimensional coordinates), None where it does not. `thinned` is 1, or how many
-    cells of the file, to each side, were averaged into one.
+    names it ("ellipsoid" for three-dimensional coordinates), None where it does not.
     """
 
     file: str
@@ -32,7 +31,6 @@ class Raster:
     unit: str | None = None
     unit_m: float | None = None
     vertical: str | None = None
-    thinned: int = 1
 
     @property
     def above(self) -> HeightDatum | None:

@@ -162,7 +162,7 @@ class ReachStates:
 class StateTotal:
     """Shore of a ring, of a tile or of the lake, by state, in whole centimetres that add up exactly.
 
-    `percent` is of all of it and adds to 100.0; `percent_possible` leaves `cannot` aside and adds to 100.0 as well.
+    `percent` is of all of it and adds to 100.0.
     """
 
     name: str
@@ -170,7 +170,6 @@ class StateTotal:
     length_m: float
     lengths_m: Mapping[ShoreState, float]
     percent: Mapping[ShoreState, float]
-    percent_possible: Mapping[ShoreState, float]
 
 
 @dataclass(frozen=True, slots=True)

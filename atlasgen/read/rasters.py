@@ -106,7 +106,7 @@ def read_raster(
         problems += said
         transform = _moved(dataset.transform, window, values.shape)
     horizontal, vertical = _split(system)
-    return Raster(name, values, transform, horizontal, unit, unit_m, vertical, thinned), problems
+    return Raster(name, values, transform, horizontal, unit, unit_m, vertical), problems
 
 
 def read_rasters(files: Iterable[tuple[Path, str]], around: Bounds | None) -> tuple[tuple[Raster, ...], list[Problem]]:

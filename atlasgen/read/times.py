@@ -37,10 +37,9 @@ _EPOCH_S = (0.9e9, 4.0e9)
 
 
 class Times(NamedTuple):
-    """`time_s` with NaN where unknown; `date_alone` marks dates without a time of day; `notes` are (code, sentence)."""
+    """`time_s` with NaN where unknown; `notes` are (code, sentence)."""
 
     time_s: np.ndarray
-    date_alone: np.ndarray
     notes: tuple[tuple[str, str], ...]
 
     def problems(self, name: str) -> list[Problem]:
@@ -97,14 +96,13 @@ def _are_dates(numbers: np.ndarray) -> bool:
 
 def _from_numbers(numbers: np.ndarray) -> Times:
     finite = numbers[np.isfinite(numbers)]
-    none = np.zeros(len(numbers), dtype=bool)
     for divisor, unit in ((1.0, "seconds"), (1000.0, "milliseconds")):
         low, high = _EPOCH_S[0] * divisor, _EPOCH_S[1] * divisor
         if len(finite) and low < np.median(finite) < high:
             time_s = np.where((numbers > low) & (numbers < high), numbers / divisor, np.nan)
-            return Times(time_s, none, (("ambiguous", say("input-times-since", unit=unit)),))
+            return Times(time_s, (("ambiguous", say("input-times-since", unit=unit)),))
     note = ("no_time", say("input-times-no-seconds"))
-    return Times(np.full(len(numbers), np.nan), none, (note,) if len(finite) else ())
+    return Times(np.full(len(numbers), np.nan), (note,) if len(finite) else ())
 
 
 def _to_iso(texts: pd.Series) -> tuple[pd.Series, list[tuple[str, str]]]:
@@ -164,7 +162,7 @@ def _from_iso(texts: pd.Series, zone: Zone, date_hour: int | None, notes: list[t
         if twice:
             said = say("input-hour-repeated", count=grouped_words(twice))
             notes = [*notes, ("ambiguous", said)]
-    return Times(naive_s, date_alone, tuple(notes))
+    return Times(naive_s, tuple(notes))
 
 
 def _seconds(stamps: pd.Series) -> np.ndarray:

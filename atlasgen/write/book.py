@@ -11,7 +11,7 @@ import json
 import os
 import shutil
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from concurrent.futures import Executor, ThreadPoolExecutor
+from concurrent.futures import Executor
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
@@ -58,15 +58,6 @@ class Manuscript:
     stand_ins: Mapping[str, bytes]
     dated: date
     standards: tuple[str, ...] = STANDARDS[False]
-
-
-def write_book(
-    atlas: Atlas, pictures: Path, folder: Path, *, work: Path, progress: Progress, memory: Memory = ANEW
-) -> dict[Path, str]:
-    """Write the book as `begin_book` does, to its end; return the files' SHA-256."""
-    with ThreadPoolExecutor(1) as executor:
-        begun = begin_book(atlas, pictures, folder, executor, work=work, progress=progress, memory=memory)
-        return {file: written() for file, written in begun.items()}
 
 
 def begin_book(

@@ -13,8 +13,7 @@ from PIL import ImageFont
 
 from atlasgen.write.spoken import together
 
-# The book's only family; the weights its templates use.
-TYPEFACE = "Source Sans Pro"
+# The weights of Source Sans Pro, the book's only family, that its templates use.
 FACES = ("Regular", "It", "Semibold", "Bold")
 # Stands for a sign that the typeface lacks. U+FFFD would be usual, but Source Sans Pro has no such glyph either.
 LACKING = "☐"
