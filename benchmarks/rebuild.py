@@ -9,6 +9,7 @@ the last edition with a clean one byte for byte. Ratios travel between machines;
 from __future__ import annotations
 
 import argparse
+import compileall
 import os
 import subprocess
 import sys
@@ -20,6 +21,8 @@ import piexif
 from many_photos import make_survey
 from PIL import Image
 
+import atlasgen
+
 # Time stamps of a file system may be two seconds coarse: younger files are read again.
 _SETTLED_S = 3.0
 
@@ -27,6 +30,8 @@ _SETTLED_S = 3.0
 def main() -> None:
     """Build again and again, and compare."""
     options = _options()
+    # As an installation does: else each run would compile the program first.
+    compileall.compile_dir(Path(atlasgen.__file__).parent, quiet=1)
     with tempfile.TemporaryDirectory(dir=options.dir) as folder:
         top = Path(folder)
         survey, photo = top / "survey", top / "survey" / "photos" / f"{options.photos // 2:05d}.jpg"
