@@ -14,6 +14,7 @@ from shapely import Point, box
 import atlasgen.write.bed_pictures as module
 from atlasgen.cache import opened
 from atlasgen.measure.registration import to_ground
+from atlasgen.model.memory import Former
 from atlasgen.model.wording import speaking
 from atlasgen.place.geo import Projection
 from atlasgen.write.bed_picture_data import picture_data, picture_rows
@@ -119,12 +120,12 @@ def test_what_has_not_changed_is_taken_over_and_not_cut_again(atlas, survey, edi
         first, second, third = (tmp_path / name for name in ("first", "second", "third"))
         cut_scene(atlas, survey, first, memory=memory)
         assert len(cuts) == 3
-        pictures, _ = cut_scene(atlas, survey, second, memory=memory, former=first)
+        pictures, _ = cut_scene(atlas, survey, second, memory=memory, former=Former(first))
         assert len(cuts) == 3
         assert pictures == atlas.bed_pictures
         assert tree(second) == tree(edition)
         next((second / "layers" / CHART).rglob("*.webp")).unlink()
-        cut_scene(atlas, survey, third, memory=memory, former=second)
+        cut_scene(atlas, survey, third, memory=memory, former=Former(second))
         assert cuts[3:] == ["valley.png"]
         assert tree(third) == tree(edition)
 

@@ -55,6 +55,8 @@ def _shot(photo: Photo, views: Mapping[str, View]) -> _Shot | None:
 
 def _near(shots: Sequence[_Shot], within_m: float) -> list[tuple[int, int]]:
     """Return the pairs of shots that stand within a distance of each other, by their numbers."""
+    if not shots:
+        return []
     places = shapely.points([tuple(shot.photo.point) for shot in shots])
     pairs = shapely.STRtree(places).query(places, "dwithin", within_m).T
     return sorted((int(i), int(j)) for i, j in pairs if i < j)
