@@ -48,6 +48,7 @@ def demo_dir() -> Path:
 @pytest.fixture(scope="session")
 def demo_build(tmp_path_factory, worker_id):
     """Build the demo once a run, whichever worker asks first: (folder of the edition, the atlas)."""
+    from atlasgen.cache import opened
     from atlasgen.pipeline import build
 
     own = tmp_path_factory.getbasetemp()
@@ -56,5 +57,8 @@ def demo_build(tmp_path_factory, worker_id):
     top.mkdir(exist_ok=True)
     with FileLock(top / "lock"):
         if not kept.exists():
-            kept.write_bytes(pickle.dumps(build(DEMO, out, workers=min(2, os.cpu_count() or 1)), protocol=5))
+            # With a cache, as a crew builds it: everything that is remembered must have a fingerprint.
+            with opened(out.with_name("cache.sqlite")) as memory:
+                atlas = build(DEMO, out, workers=min(2, os.cpu_count() or 1), memory=memory)
+            kept.write_bytes(pickle.dumps(atlas, protocol=5))
     return out, pickle.loads(kept.read_bytes())

@@ -43,6 +43,6 @@ def make_seen_atlas() -> Atlas:
         placed=placed,
         known=known,
         layers=replace(atlas.layers, no_photo=tuple(NamedArea(reason, lonlat(area)) for reason, area in NO_PHOTO)),
-        state_map=state_map("states", audit, distance_unit="metric", **ground),
+        state_map=state_map("states", audit.stretches, audit.totals.total, distance_unit="metric", **ground),
         state_words=state_words(audit, "metric"),
     )

@@ -115,7 +115,14 @@ def test_nothing_collides_and_all_is_on_the_paper(unit):
     """No words over words or over the band; every style is known; drawn again it is the same."""
     ground = {"water": ATLAS.placed.water, "rings": ATLAS.placed.rings, "distance_unit": unit}
     first, second = (
-        state_map("states", AUDIT, to_lonlat=Projection(ATLAS.placed.crs_metric).lonlat, **ground) for _ in range(2)
+        state_map(
+            "states",
+            AUDIT.stretches,
+            AUDIT.totals.total,
+            to_lonlat=Projection(ATLAS.placed.crs_metric).lonlat,
+            **ground,
+        )
+        for _ in range(2)
     )
     assert to_svg(first) == to_svg(second)
     texts = [shape for shape in first.shapes if shape.kind == "text"]

@@ -40,7 +40,13 @@ def survey_parts(ground: Lake) -> dict[str, Any]:
 
 def state_parts(ground: Lake) -> dict[str, Any]:
     """Return what the map of the audit shows."""
-    return {"audit": ground.known.audit, "tiles": ground.tiles, "places": ground.places}
+    audit = ground.known.audit
+    return {
+        "stretches": audit.stretches,
+        "total": audit.totals.total,
+        "tiles": ground.tiles,
+        "places": ground.places,
+    }
 
 
 def tile_parts(ground: Lake, tile: str, area: NamedArea, page_of: Mapping[str, int]) -> dict[str, Any]:

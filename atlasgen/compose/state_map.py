@@ -33,7 +33,8 @@ _LIMITS = ("gsd", "angle", "age")
 
 def state_map(
     id: str,
-    audit: ShoreAudit,
+    stretches: Sequence[StateStretch],
+    total: StateTotal,
     *,
     water: Any,
     rings: Sequence[Ring],
@@ -48,19 +49,19 @@ def state_map(
 
     `water`, `tiles` (named by label) and `places` are metric.
     """
-    entries = [*_entries(audit.totals.total, distance_unit)]
+    entries = [*_entries(total, distance_unit)]
     foot_mm = legend_height_mm(entries, width_mm)
     frame = frame_filling(water.bounds, width_mm, height_mm - foot_mm, margin_mm=_MARGIN_MM)
     sheet = Sheet(frame, water, rings)
     sheet.put("ground", area("audit-water", sheet.ground.water))
     sheet.board.take(sheet.ground.shore.buffer(BAND_MM / 2 + 0.3))
-    sheet.put("reach", band_shapes(frame, audit.stretches, ShoreLines(rings)))
+    sheet.put("reach", band_shapes(frame, stretches, ShoreLines(rings)))
     sheet.furniture(distance_unit, to_lonlat)
-    sheet.put("names", _gap_words(sheet, audit, ShoreLines(rings), distance_unit))
+    sheet.put("names", _gap_words(sheet, stretches, ShoreLines(rings), distance_unit))
     label_tiles(sheet, tiles, {})
     sheet.places(places, beside=True)
     sheet.put("legend", legend(entries, (0.0, frame.height_mm), width_mm))
-    return sheet.finish(id, state_alt(audit, frame, distance_unit), to_lonlat, foot_mm)
+    return sheet.finish(id, state_alt(stretches, total, frame, distance_unit), to_lonlat, foot_mm)
 
 
 def band_shapes(frame: Frame, stretches: Sequence[StateStretch], lines: ShoreLines) -> tuple[Shape, ...]:
@@ -82,10 +83,12 @@ def band_styles(state: ShoreState) -> tuple[str, ...]:
     return ground if state == "none" else (*ground, *pale, f"audit-{state}")
 
 
-def _gap_words(sheet: Sheet, audit: ShoreAudit, lines: ShoreLines, unit: DistanceUnit) -> tuple[Shape, ...]:
+def _gap_words(
+    sheet: Sheet, stretches: Sequence[StateStretch], lines: ShoreLines, unit: DistanceUnit
+) -> tuple[Shape, ...]:
     """Write beside each of the longest stretches without a photograph how long it is."""
     shapes: tuple[Shape, ...] = ()
-    for stretch in _longest_bare(audit.stretches, _WRITTEN):
+    for stretch in _longest_bare(stretches, _WRITTEN):
         drawn = sheet.frame.cut_lines([lines.line(stretch.ring, stretch.from_m, stretch.to_m)])
         words = distance_words(stretch.length_m, unit)
         if drawn.length >= _LEAST_WRITTEN_MM:
@@ -156,13 +159,12 @@ def _reason_words(audit: ShoreAudit, unit: DistanceUnit) -> str:
     return say("state-reasons", reasons="; ".join(parts)) if parts else ""
 
 
-def state_alt(audit: ShoreAudit, frame: Frame, unit: DistanceUnit) -> str:
+def state_alt(stretches: Sequence[StateStretch], total: StateTotal, frame: Frame, unit: DistanceUnit) -> str:
     """Tell the map in words: how much of the shore is in each state, and where the longest stretches without are."""
-    total = audit.totals.total
     states = [_amount("state-length-said", total, state, unit) for state in SHORE_STATES if total.lengths_m[state]]
     longest = [
         say("state-gap", length=distance_words(s.length_m, unit), start=distance_words(s.from_m, unit), ring=s.ring)
-        for s in _longest_bare(audit.stretches, _SAID)
+        for s in _longest_bare(stretches, _SAID)
     ]
     length, size = distance_words(total.length_m, unit), size_words(frame, unit)
     told = say("state-map", size=size, length=length, states="; ".join(states))
