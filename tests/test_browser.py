@@ -362,3 +362,21 @@ def test_the_page_prints_without_controls(chromium, index):
         tab.page.locator(".page.chosen .figure.chosen img").wait_for()
         for part in (".questions", ".strip", ".lake", ".sheet-bar", ".along"):
             assert tab.page.locator(f"{part}:visible").count() == 0
+
+
+def test_a_low_map_keeps_its_room_for_the_lake(chromium, index):
+    """Beside a half-open sheet two buttons stand down its side; a lower sheet brings "closer" and "farther" back."""
+    buttons = "[...document.querySelectorAll('.zoom button')]"
+    shown = f"{buttons}.filter(b => b.offsetHeight).map(b => b.dataset.zoom || 'here')"
+    with visit(chromium, index, PHONE) as tab:
+        tab.go()
+        assert tab.page.evaluate(shown) == ["lake", "here"]
+        box, lake = tab.page.locator(".zoom").bounding_box(), tab.page.locator(".lake").bounding_box()
+        assert box["y"] >= lake["y"]
+        assert box["y"] + box["height"] <= lake["y"] + lake["height"]
+        assert tab.page.evaluate("lake.map.latLngToContainerPoint([ATLAS.bounds[1], ATLAS.bounds[2]]).x") <= box["x"]
+        for size in ("tall", "low"):
+            tab.page.locator(".handle").click()
+            tab.until(f"document.documentElement.dataset.sheet == '{size}'")
+        assert tab.page.evaluate(shown) == ["in", "out", "lake", "here"]
+        assert min(tab.page.locator(".zoom button").first.bounding_box()[side] for side in ("width", "height")) >= 44

@@ -6,10 +6,11 @@
   const WHOLE = L.latLngBounds([ATLAS.bounds[1], ATLAS.bounds[0]], [ATLAS.bounds[3], ATLAS.bounds[2]]);
   const SWIPE_PX = 60;
 
-  // What stands on the map needs its room: on a phone the buttons lie along its foot.
+  // What stands on the map needs its room: on a phone the buttons lie along its foot, or down its side if it is low.
   function clear() {
-    const bar = document.querySelector(".map-foot"), high = bar ? bar.offsetHeight : 0;
-    return { paddingTopLeft: [16, 16], paddingBottomRight: wide.matches ? [70, 26] : [16, 62 + high] };
+    const bar = document.querySelector(".map-foot"), high = bar ? bar.offsetHeight : 0, buttons = document.querySelector(".zoom");
+    const beside = buttons.offsetHeight > buttons.offsetWidth;
+    return { paddingTopLeft: [16, 16], paddingBottomRight: wide.matches ? [70, 26] : beside ? [70, 16 + high] : [16, 62 + high] };
   }
 
   function wholeLake(animate) {
