@@ -232,7 +232,7 @@ def test_the_list_holds_all_pages_and_leads_back_to_the_map(chromium, index, atl
 
 
 def test_the_sheet_of_a_phone_grows_and_shrinks(chromium, index):
-    """Tap the handle for all of the page, drag it down for all of the map."""
+    """Tap the handle for all of the page, for all of the map, and for both again; or drag it."""
     with visit(chromium, index, PHONE) as tab:
         tab.go("#page-001")
         sheet = tab.page.locator("#pages")
@@ -240,6 +240,8 @@ def test_the_sheet_of_a_phone_grows_and_shrinks(chromium, index):
         handle = tab.page.locator(".handle")
         handle.click()
         assert sheet.bounding_box()["height"] > 1.5 * half
+        handle.click()
+        assert sheet.bounding_box()["height"] < 0.5 * half
         handle.click()
         assert half == sheet.bounding_box()["height"]
         box = handle.bounding_box()

@@ -61,6 +61,8 @@ def said(tab) -> str:
 def tap(tab, point) -> None:
     """Touch the map at a place of the lake, metric."""
     at = lonlat(point)
+    # In the middle of the map, where no button stands on it.
+    tab.page.evaluate(f"lake.map.panTo([{at.y}, {at.x}], {{animate: false}})")
     x, y = tab.page.evaluate(
         f"(p => [p.x, p.y])(lake.map.latLngToContainerPoint([{at.y}, {at.x}])"
         ".add(L.point(lake.map.getContainer().getBoundingClientRect().x,"

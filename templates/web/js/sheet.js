@@ -24,7 +24,7 @@
     let dragged = false;
     bar.querySelector("[data-sheet-step]").addEventListener("click", function () {
       if (dragged) return;
-      lake.sheet(lake.root.dataset.sheet === "half" ? "tall" : "half");
+      lake.sheet({ low: "half", half: "tall", tall: "low" }[lake.root.dataset.sheet]);
     });
     bar.addEventListener("pointerdown", function (event) {
       from = { y: event.clientY, height: room.offsetHeight };
