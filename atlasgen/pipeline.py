@@ -10,7 +10,7 @@ from atlasgen.errors import AtlasgenError, StrictFailure
 from atlasgen.model import Atlas, Progress
 from atlasgen.model.memory import ANEW, Memory
 from atlasgen.model.wording import DEFAULT, language, speaking
-from atlasgen.workers import pool
+from atlasgen.workers import aside, pool
 
 
 def silent(step: str, done: int, total: int) -> None:
@@ -65,6 +65,7 @@ def compute(survey_dir, settings, folder, executor, progress, memory=ANEW, forme
     from atlasgen.write.bed_pictures import BedSources, cut_layers
     from atlasgen.write.pictures import write_pictures
     from atlasgen.write.since import with_changes
+    from atlasgen.write.tables import load_geopackage_library
 
     survey = _read(survey_dir, settings, executor, progress, memory)
     placed = place_survey(survey, settings.place_rules(), level_lookup(survey.stage), progress)
@@ -72,6 +73,8 @@ def compute(survey_dir, settings, folder, executor, progress, memory=ANEW, forme
     pictures, damaged = write_pictures(
         placed.photos, survey_dir, folder, settings.write_rules(), executor, progress, blur, memory, former
     )
+    if folder:
+        aside(executor, load_geopackage_library)
     placed = without_photos(placed, damaged)
     sight = see_survey(
         placed,

@@ -312,6 +312,11 @@ def write_geopackage(layers: Mapping[str, Layer], path: Path) -> None:
         pyogrio.set_gdal_config_options({"OGR_CURRENT_DATE": None, "OGR_SQLITE_SYNCHRONOUS": None})
 
 
+def load_geopackage_library() -> None:
+    """Load what `write_geopackage` needs, in a process that has nothing to do until it is asked to."""
+    import geopandas  # noqa: F401
+
+
 def geopackage_layers(atlas: Atlas) -> dict[str, Layer]:
     """Return the layers of atlas.gpkg: stations, reaches, tiles, isobaths, unsurveyed areas and what is seen."""
     from shapely import Point

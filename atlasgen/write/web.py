@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import marshal
 import shutil
+import sys
 from collections.abc import Callable, Collection, Iterator
 from functools import partial
 from importlib import import_module
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from atlasgen.compose.landmark_words import hazard_caution
 from atlasgen.model import Atlas, Drawing, Progress
@@ -25,6 +27,9 @@ from atlasgen.write.webdata import map_data
 from atlasgen.write.webgrid import why_no_levels
 from atlasgen.write.webmap import map_of
 from atlasgen.write.webwords import anchor, bare_reaches, photographed_share, problem_groups, tile_rows
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
 
 # No inline script or style anywhere, nothing from elsewhere, no request from a script.
 CONTENT_POLICY = (
@@ -79,7 +84,7 @@ def write_web(atlas: Atlas, out: Path, progress: Progress, memory: Memory = ANEW
     map_html, map_script = map_of(atlas.survey.bounds_deg, memory)
     lay, index = (
         partial(_write_map, script=map_script, memory=memory),
-        partial(_write_index, map_html=map_html, beside=beside),
+        partial(_write_index, map_html=map_html, beside=beside, memory=memory),
     )
     steps: tuple[Callable[[Atlas, Path], None], ...] = (_copy_assets, lay, draw, index)
     for done, step in enumerate(steps):
@@ -167,10 +172,10 @@ def _image(name: str, drawing: Drawing) -> dict[str, Any]:
     }
 
 
-def _write_index(atlas: Atlas, out: Path, map_html: str, beside: Collection[str]) -> None:
-    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+def _write_index(atlas: Atlas, out: Path, map_html: str, beside: Collection[str], memory: Memory) -> None:
+    from jinja2 import FileSystemLoader, StrictUndefined
 
-    environment = Environment(
+    environment = _templates_of(memory)(
         loader=FileSystemLoader(resource("templates", "web")),
         autoescape=True,
         undefined=StrictUndefined,
@@ -184,6 +189,19 @@ def _write_index(atlas: Atlas, out: Path, map_html: str, beside: Collection[str]
     page = environment.get_template("index.html").render(_context(atlas, {*beside, *_files(out)}, map_html))
     # Other letters as references: a browser reads plain ASCII four times as fast, and a large lake's page is long.
     (out / "index.html").write_bytes(page.encode("ascii", "xmlcharrefreplace"))
+
+
+def _templates_of(memory: Memory) -> type[Environment]:
+    """Return an environment that compiles each template once and remembers what came of it."""
+    from jinja2 import Environment
+
+    class Remembering(Environment):
+        def compile(self, source, name=None, filename=None, raw=False, defer_init=False):  # type: ignore[override]
+            compiled = partial(super().compile, source, name, filename, raw, defer_init)
+            made_of = (source, name, raw, defer_init, sys.version)
+            return marshal.loads(memory.remember("template", made_of, lambda: marshal.dumps(compiled())))
+
+    return Remembering
 
 
 def _files(out: Path) -> Iterator[str]:
