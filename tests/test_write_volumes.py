@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
@@ -58,6 +59,16 @@ def volumes(sample, tmp_path_factory) -> list[Path]:
     write_sample_pictures(sample, folder)
     atlas = replace(sample, survey=replace(sample.survey, volume_mb=1.6))
     return list(write_book(atlas, folder))
+
+
+def test_volumes_that_stay_too_large_are_there_all_the_same(sample, tmp_path, monkeypatch):
+    """After the last round a book that is larger than was asked stays, and whole: none would be worse."""
+    monkeypatch.setattr("atlasgen.write.book._MOST_ROUNDS", 2)
+    monkeypatch.setattr("atlasgen.write.book.smaller", lambda most, *_: most)
+    write_sample_pictures(sample, tmp_path)
+    written = write_book(replace(sample, survey=replace(sample.survey, volume_mb=1.6)), tmp_path)
+    assert len(written) > 1
+    assert {file: hashlib.sha256(file.read_bytes()).hexdigest() for file in written} == written
 
 
 def _texts(file: Path) -> list[str]:

@@ -25,7 +25,7 @@ def main(atlas: Path) -> None:
         index = (atlas / "index.html").resolve().as_uri()
         _shoot(browser, index, (1280, 800), HERE / "map_index.png")
         _shoot(browser, f"{index}#page-{page:03d}", (1280, 800), HERE / "screen.png")
-        _shoot(browser, f"{index}#page-{page:03d}", (390, 844), HERE / "phone.png")
+        _shoot(browser, f"{index}#page-{page:03d}", (390, 844), HERE / "phone.png", by_finger=True)
         browser.close()
 
 
@@ -49,8 +49,9 @@ def _print_page(book: Path, number: int) -> None:
     subprocess.run([*words, str(book), str(HERE / "page")], check=True)
 
 
-def _shoot(browser, address: str, size: tuple[int, int], target: Path) -> None:
-    tab = browser.new_page(viewport={"width": size[0], "height": size[1]})
+def _shoot(browser, address: str, size: tuple[int, int], target: Path, *, by_finger: bool = False) -> None:
+    viewport = {"width": size[0], "height": size[1]}
+    tab = browser.new_page(viewport=viewport, has_touch=by_finger, is_mobile=by_finger)
     tab.goto(address)
     tab.wait_for_timeout(1500)
     tab.screenshot(path=target)
