@@ -45,6 +45,15 @@ def demo_dir() -> Path:
     return DEMO
 
 
+@pytest.fixture(scope="module")
+def chromium():
+    """Run one browser for the tests of a file."""
+    from browser import launched
+
+    with launched() as browser:
+        yield browser
+
+
 @pytest.fixture(scope="session")
 def demo_build(tmp_path_factory, worker_id):
     """Build the demo once a run, whichever worker asks first: (folder of the edition, the atlas)."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import shutil
 
 import pytest
-from browser import DESKTOP, PHONE, SIZES, launched, visit
+from browser import DESKTOP, PHONE, SIZES, visit
 from sample_atlas import HOSTILE, make_sample_atlas, write_sample_pictures
 
 from atlasgen.write.web import write_web
@@ -27,12 +27,6 @@ def index(atlas, tmp_path_factory):
     write_sample_pictures(atlas, out)
     write_web(atlas, out, lambda step, done, total: None)
     return out / "index.html"
-
-
-@pytest.fixture(scope="module")
-def chromium():
-    with launched() as browser:
-        yield browser
 
 
 def chosen(page) -> str:

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from browser import DESKTOP, PHONE, SIZES, launched, visit
+from browser import DESKTOP, PHONE, SIZES, visit
 from find_scene import make_find_atlas
 from sample_atlas import make_sample_atlas, write_sample_pictures
 
@@ -49,12 +49,6 @@ def index(folder):
 @pytest.fixture(scope="module")
 def document(folder):
     return json.loads((folder / "atlas.json").read_text(encoding="utf-8"))
-
-
-@pytest.fixture(scope="module")
-def chromium():
-    with launched() as browser:
-        yield browser
 
 
 # The same question, reckoned plainly ----------------------------------------------------------------------------------

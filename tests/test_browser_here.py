@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from browser import DESKTOP, PHONE, launched, serious_faults, visit
+from browser import DESKTOP, PHONE, serious_faults, visit
 from geographiclib.geodesic import Geodesic
 from sample_here import here_atlas
 
@@ -17,12 +17,6 @@ STATE = "document.querySelector('[data-here-state]').textContent"
 @pytest.fixture(scope="module")
 def index(tmp_path_factory):
     return here_atlas(tmp_path_factory)
-
-
-@pytest.fixture(scope="module")
-def chromium():
-    with launched() as browser:
-        yield browser
 
 
 @pytest.fixture(scope="module")

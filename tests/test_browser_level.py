@@ -6,7 +6,7 @@ from io import BytesIO
 
 import numpy as np
 import pytest
-from browser import PHONE, launched, visit
+from browser import PHONE, visit
 from level_scene import depth_words_of, make_level_atlas, told_at
 from PIL import Image
 from sample_atlas import write_sample_pictures
@@ -37,12 +37,6 @@ def written(atlas, folder):
 @pytest.fixture(scope="module")
 def index(atlas, tmp_path_factory):
     return written(atlas, tmp_path_factory.mktemp("level"))
-
-
-@pytest.fixture(scope="module")
-def chromium():
-    with launched() as browser:
-        yield browser
 
 
 @pytest.fixture(scope="module")

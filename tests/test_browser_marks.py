@@ -9,7 +9,7 @@ from pathlib import Path
 import geopandas
 import gpxpy
 import pytest
-from browser import DESKTOP, PHONE, launched, serious_faults, visit
+from browser import DESKTOP, PHONE, serious_faults, visit
 from sample_atlas import HOSTILE
 from sample_here import here_atlas
 
@@ -23,12 +23,6 @@ PLACE = {"kind": "place", "ref": "", "name": "Perch", "note": "", "at": [-31.503
 @pytest.fixture(scope="module")
 def index(tmp_path_factory):
     return here_atlas(tmp_path_factory)
-
-
-@pytest.fixture(scope="module")
-def chromium():
-    with launched() as browser:
-        yield browser
 
 
 @pytest.fixture(scope="module")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from browser import DESKTOP, PHONE, SIZES, launched, visit
+from browser import DESKTOP, PHONE, SIZES, visit
 from sample_atlas import write_sample_pictures
 from sample_repeats import make_repeated_atlas
 from sample_turn import SET_PAGE, make_turned_atlas
@@ -29,12 +29,6 @@ def index(tmp_path_factory):
 @pytest.fixture(scope="module")
 def turned(tmp_path_factory):
     return write(make_turned_atlas, tmp_path_factory.mktemp("turned"))
-
-
-@pytest.fixture(scope="module")
-def chromium():
-    with launched() as browser:
-        yield browser
 
 
 def tap_bank(tab, reach_id: str) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import gpxpy
 import pytest
-from browser import launched, visit
+from browser import visit
 from sample_atlas import HOSTILE
 from sample_pocket import make_small_edition, quick
 
@@ -28,12 +28,6 @@ def page(tmp_path_factory):
         edition = make_small_edition(tmp_path_factory.mktemp("edition") / "atlas")
         write_pocket(edition, target, 25_000_000, lambda step, done, total: None)
     return target
-
-
-@pytest.fixture(scope="module")
-def chromium():
-    with launched() as browser:
-        yield browser
 
 
 def asked_of(tab):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from browser import DESKTOP, PHONE, launched, serious_faults, visit
+from browser import DESKTOP, PHONE, serious_faults, visit
 from sample_atlas import HOSTILE
 from sample_here import here_atlas
 
@@ -16,12 +16,6 @@ FOUND = "Array.from(document.querySelectorAll('#search-found li span')).map(node
 @pytest.fixture(scope="module")
 def index(tmp_path_factory):
     return here_atlas(tmp_path_factory)
-
-
-@pytest.fixture(scope="module")
-def chromium():
-    with launched() as browser:
-        yield browser
 
 
 @pytest.fixture(scope="module")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from browser import DESKTOP, PHONE, SIZES, launched, visit
+from browser import DESKTOP, PHONE, SIZES, visit
 from sample_atlas import make_sample_atlas, write_sample_pictures
 
 from atlasgen.write.web import write_web
@@ -19,12 +19,6 @@ def index(tmp_path_factory):
     write_sample_pictures(make_sample_atlas(), out)
     write_web(make_sample_atlas(), out, lambda step, done, total: None)
     return out / "index.html"
-
-
-@pytest.fixture(scope="module")
-def chromium():
-    with launched() as browser:
-        yield browser
 
 
 def theme(page) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 import pytest
-from browser import SIZES, launched, visit
+from browser import SIZES, visit
 from sample_atlas import write_sample_pictures
 from sample_views import make_seen_atlas
 from script_data import read_data
@@ -28,12 +28,6 @@ def index(tmp_path_factory):
 @pytest.fixture(scope="module")
 def document():
     return json.loads(json.dumps(atlas_document(make_seen_atlas())))
-
-
-@pytest.fixture(scope="module")
-def chromium():
-    with launched() as browser:
-        yield browser
 
 
 @pytest.fixture(scope="module")

@@ -6,7 +6,7 @@ import html
 import re
 
 import pytest
-from browser import DESKTOP, PHONE, launched, visit
+from browser import DESKTOP, PHONE, visit
 from german_pond import make_german_pond
 
 from atlasgen.pipeline import build
@@ -46,12 +46,6 @@ def edition(tmp_path_factory):
     folder = tmp_path_factory.mktemp("german")
     build(make_german_pond(folder / "pond"), folder / "atlas", workers=1)
     return folder / "atlas"
-
-
-@pytest.fixture(scope="module")
-def chromium():
-    with launched() as browser:
-        yield browser
 
 
 @pytest.fixture(scope="module")
